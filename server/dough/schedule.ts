@@ -1,15 +1,4 @@
-export const stageKinds = [
-  "mix",
-  "rest",
-  "bulk",
-  "fold",
-  "divide",
-  "shape",
-  "proof",
-  "retard",
-  "bake",
-  "cool",
-] as const
+export const stageKinds = ["mix", "rest", "bulk", "fold", "divide", "shape", "proof", "retard", "bake", "cool"] as const
 export type StageKind = (typeof stageKinds)[number]
 
 export type Stage = {
