@@ -1,5 +1,14 @@
 import { defineConfig } from "vitest/config"
 
 export default defineConfig({
-  test: { root: ".", include: ["tests/**/*.test.ts"] },
+  root: new URL("..", import.meta.url).pathname,
+  test: {
+    include: ["tests/**/*.test.ts"],
+    exclude: ["tests/postgres/**"],
+    maxWorkers: 2,
+    // one embedded database for many files: opening it costs more than most tests
+    isolate: false,
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+  },
 })

@@ -1,0 +1,48 @@
+import type { Range } from "../dough/quantity.ts"
+import { showMass, showRange, showTemperature } from "../dough/units.ts"
+import type { Viewer } from "../web/access.ts"
+import { clockTime, dayAndTime, dayName, dayOf, wallTime, zoneName } from "../web/zones.ts"
+
+export type Say = ReturnType<typeof sayTo>
+
+/** How numbers and times are said to one person: in their units and, unless another is given, in their time zone. */
+export function sayTo(viewer: Viewer | undefined) {
+  const { temperatureUnit, massUnit, zone } = viewer ?? {
+    temperatureUnit: "C" as const,
+    massUnit: "g" as const,
+    zone: "UTC",
+  }
+  return {
+    zone,
+    zoneName: (of = zone) => zoneName(of),
+    temperatureUnit,
+    temperature: (c: number) => showTemperature(c, temperatureUnit),
+    mass: (g: number) => showMass(g, massUnit),
+    massRange: (g: Range) => showRange(g, (one) => showMass(one, massUnit)),
+    percent,
+    percentRange: (share: Range) => showRange(share, percent),
+    rise: (share: number) => `${share < 0 ? "−" : "+"}${Math.abs(Math.round(share * 100))} %`,
+    minutes,
+    minutesRange: (low: number, high: number) => (low === high ? minutes(low) : `${minutes(low)} – ${minutes(high)}`),
+    hours: (h: number) => h.toFixed(1),
+    time: (at: Date, inZone = zone) => clockTime(at, inZone),
+    day: (at: Date, inZone = zone) => dayName(dayOf(at, inZone)),
+    dayName,
+    dayAndTime: (at: Date, inZone = zone) => dayAndTime(at, inZone),
+    field: (at: Date, inZone = zone) => wallTime(at, inZone),
+  }
+}
+
+/** Two digits where they matter (1.97 %), one elsewhere (68.4 %), none when they are zero. */
+function percent(share: number) {
+  const digits = Math.abs(share) < 0.1 ? 2 : 1
+  return `${Number((share * 100).toFixed(digits))} %`
+}
+
+/** "45 min", "5 h", "1 h 30 min" */
+function minutes(count: number) {
+  const whole = Math.round(Math.abs(count))
+  const [hours, rest] = [Math.floor(whole / 60), whole % 60]
+  const text = [hours > 0 && `${hours} h`, (rest > 0 || hours === 0) && `${rest} min`].filter(Boolean).join(" ")
+  return count < 0 && whole > 0 ? `−${text}` : text
+}

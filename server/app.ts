@@ -1,0 +1,84 @@
+import formbody from "@fastify/formbody"
+import helmet from "@fastify/helmet"
+import multipart from "@fastify/multipart"
+import rateLimit from "@fastify/rate-limit"
+import Fastify, { type FastifyInstance } from "fastify"
+import accounts from "./accounts/routes.ts"
+import { sayTo } from "./accounts/say.ts"
+import { recogniseViewers } from "./accounts/sessions.ts"
+import bakeDays from "./bake-days/routes.ts"
+import bakes from "./bakes/routes.ts"
+import { teachesSomewhere } from "./classes/access.ts"
+import invitations from "./classes/invitation-routes.ts"
+import people from "./classes/people-routes.ts"
+import classes from "./classes/routes.ts"
+import type { Config } from "./config.ts"
+import type { Db } from "./db.ts"
+import formulas from "./formulas/routes.ts"
+import now from "./now/routes.ts"
+import operations from "./operations/routes.ts"
+import { maxUploadBytes } from "./photos/processing.ts"
+import photos from "./photos/routes.ts"
+import { photoStore } from "./photos/storage.ts"
+import table from "./table/routes.ts"
+import { guardRoutes } from "./web/access.ts"
+import { serveAssets } from "./web/assets.ts"
+import { answerErrors } from "./web/errors.ts"
+import { refuseOtherOrigins } from "./web/same-origin.ts"
+import { renderViews } from "./web/views.ts"
+
+const features = [operations, accounts, now, classes, people, invitations, formulas, bakeDays, bakes, photos, table]
+
+type Settings = Pick<Config, "PUBLIC_URL" | "DATA_DIR" | "LOG_LEVEL" | "TRUST_PROXY">
+
+declare module "fastify" {
+  interface FastifyInstance {
+    settings: Settings
+    photoStore: ReturnType<typeof photoStore>
+  }
+}
+
+/** The whole service, ready to listen. `onRoute` sees every route as it is registered. */
+export function buildApp({ db, settings }: { db: Db; settings: Settings }): FastifyInstance {
+  const app = Fastify({
+    logger: { level: settings.LOG_LEVEL },
+    trustProxy: settings.TRUST_PROXY.length > 0 ? settings.TRUST_PROXY : false,
+    forceCloseConnections: true, // or a stream that stays open keeps close() waiting
+    routerOptions: { ignoreTrailingSlash: true },
+  })
+  app.decorate("db", db)
+  app.decorate("settings", settings)
+  app.decorate("photoStore", photoStore(settings.DATA_DIR))
+
+  renderViews(app)
+  answerErrors(app)
+  app.register(helmet, {
+    contentSecurityPolicy: { directives: contentPolicy },
+    referrerPolicy: { policy: "same-origin" },
+  })
+  app.register(formbody, { bodyLimit: 1024 * 1024 })
+  app.register(multipart, { limits: { files: 1, fileSize: maxUploadBytes, fields: 20, fieldSize: 10_000 } })
+  app.register(rateLimit, { global: false })
+
+  app.addHook("onRequest", refuseOtherOrigins(settings.PUBLIC_URL))
+  recogniseViewers(app, { secure: settings.PUBLIC_URL.startsWith("https:") })
+  guardRoutes(app)
+  app.addHook("preHandler", async (request, reply) => {
+    const viewer = request.viewer && { ...request.viewer, teaches: await teachesSomewhere(db, request.viewer) }
+    reply.locals = { viewer, say: sayTo(viewer), path: request.url.split("?")[0] }
+  })
+
+  app.register(serveAssets)
+  for (const feature of features) app.register(feature)
+  return app
+}
+
+const contentPolicy = {
+  defaultSrc: ["'self'"],
+  imgSrc: ["'self'", "data:", "blob:"],
+  frameAncestors: ["'none'"],
+  objectSrc: ["'none'"],
+  scriptSrcAttr: ["'none'"],
+  styleSrc: ["'self'"],
+  upgradeInsecureRequests: null, // an installation on plain http would lose its stylesheet
+}

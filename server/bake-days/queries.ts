@@ -1,0 +1,72 @@
+import { and, desc, eq } from "drizzle-orm"
+import type { Db } from "../db.ts"
+import { bakeDays, classes, plans, revisions } from "../schema.ts"
+
+export type BakeDay = NonNullable<Awaited<ReturnType<typeof findBakeDay>>>
+export type NewBakeDay = Omit<typeof bakeDays.$inferInsert, "id" | "madeAt">
+
+const columns = {
+  id: bakeDays.id,
+  title: bakeDays.title,
+  opensOn: bakeDays.opensOn,
+  closesOn: bakeDays.closesOn,
+  onTableTime: bakeDays.onTableTime,
+  lookFor: bakeDays.lookFor,
+  targetDoughC: bakeDays.targetDoughC,
+  targetRise: bakeDays.targetRise,
+  classId: classes.id,
+  className: classes.name,
+  zone: classes.zone,
+  revisionId: revisions.id,
+  formulaId: revisions.formulaId,
+  revisionNumber: revisions.number,
+  formulaTitle: revisions.title,
+}
+
+const selectBakeDays = (db: Db) =>
+  db
+    .select(columns)
+    .from(bakeDays)
+    .innerJoin(classes, eq(classes.id, bakeDays.classId))
+    .innerJoin(revisions, eq(revisions.id, bakeDays.revisionId))
+
+/** A class's bake days, the newest window first. */
+export async function listBakeDays(db: Db, { classId }: { classId: number }) {
+  return selectBakeDays(db).where(eq(bakeDays.classId, classId)).orderBy(desc(bakeDays.opensOn), desc(bakeDays.id))
+}
+
+/** A bake day with its class's name and time zone and the revision it gives. */
+export async function findBakeDay(db: Db, id: number) {
+  const [row] = await db
+    .select({ ...columns, content: revisions.content })
+    .from(bakeDays)
+    .innerJoin(classes, eq(classes.id, bakeDays.classId))
+    .innerJoin(revisions, eq(revisions.id, bakeDays.revisionId))
+    .where(eq(bakeDays.id, id))
+  return row
+}
+
+export async function classOfBakeDay(db: Db, id: number) {
+  return (await db.query.bakeDays.findFirst({ where: eq(bakeDays.id, id), columns: { classId: true } }))?.classId
+}
+
+export async function addBakeDay(db: Db, values: NewBakeDay) {
+  const [row] = await db.insert(bakeDays).values(values).returning({ id: bakeDays.id })
+  return row!.id
+}
+
+export async function changeBakeDay(db: Db, id: number, values: Partial<NewBakeDay>) {
+  await db.update(bakeDays).set(values).where(eq(bakeDays.id, id))
+}
+
+/** When somebody wants this bread on their table; undefined while they have not chosen. */
+export async function findPlan(db: Db, bakeDayId: number, userId: number) {
+  return db.query.plans.findFirst({ where: and(eq(plans.bakeDayId, bakeDayId), eq(plans.userId, userId)) })
+}
+
+export async function keepPlan(db: Db, bakeDayId: number, userId: number, onTableAt: Date) {
+  await db
+    .insert(plans)
+    .values({ bakeDayId, userId, onTableAt })
+    .onConflictDoUpdate({ target: [plans.bakeDayId, plans.userId], set: { onTableAt } })
+}

@@ -1,0 +1,16 @@
+import { z } from "zod"
+import { newAccountForm, zone } from "../accounts/forms.ts"
+import { roles } from "../schema.ts"
+import { words } from "../web/forms.ts"
+
+export const shownName = words("Choose the name the class sees.", 60)
+
+export const classForm = z.object({
+  name: words("Name the class.", 100),
+  place: words("Say where the class meets.", 100),
+  zone,
+})
+export const newClassForm = classForm.extend({ shownName })
+export const roleForm = z.object({ role: z.enum(roles, "Choose what this person is in the class.") })
+export const nameForm = z.object({ shownName })
+export const joinAsNewForm = newAccountForm.extend({ shownName })

@@ -1,0 +1,277 @@
+import { sql } from "drizzle-orm"
+import {
+  boolean,
+  check,
+  date,
+  doublePrecision,
+  index,
+  integer,
+  jsonb,
+  pgTable,
+  primaryKey,
+  serial,
+  text,
+  timestamp,
+  unique,
+  uniqueIndex,
+  uuid,
+} from "drizzle-orm/pg-core"
+import type { Finger } from "./dough/verdict.ts"
+import type { FormulaContent } from "./formulas/content.ts"
+
+const instant = (name: string) => timestamp(name, { withTimezone: true, mode: "date" })
+const madeAt = () => instant("made_at").notNull().defaultNow()
+
+// People
+
+export const users = pgTable(
+  "users",
+  {
+    id: serial("id").primaryKey(),
+    signInName: text("sign_in_name").notNull(),
+    passwordHash: text("password_hash").notNull(),
+    isOwner: boolean("is_owner").notNull().default(false),
+    temperatureUnit: text("temperature_unit", { enum: ["C", "F"] })
+      .notNull()
+      .default("C"),
+    massUnit: text("mass_unit", { enum: ["g", "oz"] })
+      .notNull()
+      .default("g"),
+    zone: text("zone").notNull(),
+    madeAt: madeAt(),
+  },
+  (table) => [uniqueIndex("users_sign_in_name").on(sql`lower(${table.signInName})`)],
+)
+
+export const sessions = pgTable("sessions", {
+  id: text("id").primaryKey(),
+  userId: integer("user_id")
+    .notNull()
+    .references(() => users.id, { onDelete: "cascade" }),
+  expiresAt: instant("expires_at").notNull(),
+})
+
+/** Links that work once: making the owner's account, choosing a new password. Only a hash is kept. */
+export const oneTimeLinks = pgTable("one_time_links", {
+  tokenHash: text("token_hash").primaryKey(),
+  purpose: text("purpose", { enum: ["setup", "password"] }).notNull(),
+  userId: integer("user_id").references(() => users.id, { onDelete: "cascade" }),
+  expiresAt: instant("expires_at").notNull(),
+})
+
+export const classes = pgTable("classes", {
+  id: serial("id").primaryKey(),
+  name: text("name").notNull(),
+  place: text("place").notNull(),
+  zone: text("zone").notNull(),
+  madeAt: madeAt(),
+})
+
+export const roles = ["instructor", "assistant", "student"] as const
+export type Role = (typeof roles)[number]
+
+export const memberships = pgTable(
+  "memberships",
+  {
+    classId: integer("class_id")
+      .notNull()
+      .references(() => classes.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id, { onDelete: "cascade" }),
+    role: text("role", { enum: roles }).notNull(),
+    shownName: text("shown_name").notNull(),
+    joinedAt: instant("joined_at").notNull().defaultNow(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.classId, table.userId] }),
+    uniqueIndex("memberships_shown_name").on(table.classId, sql`lower(${table.shownName})`),
+    index("memberships_user").on(table.userId),
+  ],
+)
+
+export const invitations = pgTable("invitations", {
+  id: serial("id").primaryKey(),
+  classId: integer("class_id")
+    .notNull()
+    .references(() => classes.id, { onDelete: "cascade" }),
+  role: text("role", { enum: roles }).notNull(),
+  // kept readable, unlike the one-time links: the instructor shows it again and again, and can revoke it
+  token: text("token").notNull().unique(),
+  madeAt: madeAt(),
+  revokedAt: instant("revoked_at"),
+})
+
+// Formulas
+
+export const formulas = pgTable("formulas", {
+  id: serial("id").primaryKey(),
+  ownerId: integer("owner_id")
+    .notNull()
+    .references(() => users.id),
+  title: text("title").notNull(),
+  draft: jsonb("draft").$type<FormulaContent>().notNull(),
+  // set: anyone with the link reads the newest revision
+  publicToken: text("public_token").unique(),
+  madeAt: madeAt(),
+  changedAt: instant("changed_at").notNull().defaultNow(),
+})
+
+export const revisions = pgTable(
+  "revisions",
+  {
+    id: serial("id").primaryKey(),
+    formulaId: integer("formula_id")
+      .notNull()
+      .references(() => formulas.id),
+    number: integer("number").notNull(),
+    title: text("title").notNull(),
+    content: jsonb("content").$type<FormulaContent>().notNull(),
+    whatChanged: text("what_changed").notNull(),
+    publishedAt: instant("published_at").notNull().defaultNow(),
+  },
+  (table) => [unique("revisions_number").on(table.formulaId, table.number)],
+)
+
+// Bake days
+
+export const bakeDays = pgTable(
+  "bake_days",
+  {
+    id: serial("id").primaryKey(),
+    classId: integer("class_id")
+      .notNull()
+      .references(() => classes.id, { onDelete: "cascade" }),
+    revisionId: integer("revision_id")
+      .notNull()
+      .references(() => revisions.id),
+    title: text("title").notNull(),
+    opensOn: date("opens_on").notNull(),
+    closesOn: date("closes_on").notNull(),
+    /** Wall time in the class's zone, "18:30". */
+    onTableTime: text("on_table_time").notNull(),
+    lookFor: text("look_for").notNull(),
+    targetDoughC: doublePrecision("target_dough_c"),
+    /** Share gained before shaping: 0.5 is +50 %. */
+    targetRise: doublePrecision("target_rise"),
+    madeAt: madeAt(),
+  },
+  (table) => [
+    index("bake_days_class").on(table.classId),
+    check("bake_days_window", sql`${table.opensOn} <= ${table.closesOn}`),
+  ],
+)
+
+export const plans = pgTable(
+  "plans",
+  {
+    bakeDayId: integer("bake_day_id")
+      .notNull()
+      .references(() => bakeDays.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id, { onDelete: "cascade" }),
+    onTableAt: instant("on_table_at").notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.bakeDayId, table.userId] })],
+)
+
+// Bakes
+
+export const bakes = pgTable(
+  "bakes",
+  {
+    id: serial("id").primaryKey(),
+    bakeDayId: integer("bake_day_id")
+      .notNull()
+      .references(() => bakeDays.id),
+    /** The revision this bake used, whatever the bake day is given later. */
+    revisionId: integer("revision_id")
+      .notNull()
+      .references(() => revisions.id),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    onTableAt: instant("on_table_at").notNull(),
+    /** Where and with what, in the student's words: "cellar kitchen, stoneground flour". */
+    kitchen: text("kitchen").notNull().default(""),
+    shared: boolean("shared").notNull().default(true),
+    insideC: doublePrecision("inside_c"),
+    doughMassG: doublePrecision("dough_mass_g"),
+    bakedMassG: doublePrecision("baked_mass_g"),
+    heightMm: doublePrecision("height_mm"),
+    ownWords: text("own_words").notNull().default(""),
+    madeAt: madeAt(),
+    finishedAt: instant("finished_at"),
+    abandonedAt: instant("abandoned_at"),
+  },
+  (table) => [index("bakes_bake_day").on(table.bakeDayId), index("bakes_user").on(table.userId)],
+)
+
+export const marks = pgTable(
+  "marks",
+  {
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    stageKey: text("stage_key").notNull(),
+    startedAt: instant("started_at").notNull(),
+    endedAt: instant("ended_at"),
+  },
+  (table) => [
+    primaryKey({ columns: [table.bakeId, table.stageKey] }),
+    check("marks_order", sql`${table.endedAt} is null or ${table.endedAt} >= ${table.startedAt}`),
+  ],
+)
+
+export const readingKinds = ["dough", "room", "rise", "finger", "ph", "note"] as const
+export type ReadingKind = (typeof readingKinds)[number]
+
+export const readings = pgTable(
+  "readings",
+  {
+    id: serial("id").primaryKey(),
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    /** Made by the form, so that a request sent twice is kept once. */
+    entryId: uuid("entry_id").notNull().unique(),
+    kind: text("kind", { enum: readingKinds }).notNull(),
+    takenAt: instant("taken_at").notNull(),
+    stageKey: text("stage_key"),
+    /** dough, room: °C; rise: share gained; ph: pH; finger, note: null. */
+    value: doublePrecision("value"),
+    finger: text("finger").$type<Finger>(),
+    /** Exactly what was typed: "75 °F", "50 → 78 mm", or the note itself. */
+    typed: text("typed").notNull(),
+    madeAt: madeAt(),
+  },
+  (table) => [index("readings_bake").on(table.bakeId)],
+)
+
+export const photoSubjects = ["crumb", "crust", "dough", "other"] as const
+
+export const photos = pgTable(
+  "photos",
+  {
+    /** Also the name of its files. */
+    id: uuid("id").primaryKey().defaultRandom(),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    bakeId: integer("bake_id").references(() => bakes.id, { onDelete: "cascade" }),
+    /** A picture of how a stage looks when it is done, made by the instructor. */
+    formulaId: integer("formula_id").references(() => formulas.id, { onDelete: "cascade" }),
+    subject: text("subject", { enum: photoSubjects }).notNull(),
+    stageKey: text("stage_key"),
+    takenAt: instant("taken_at").notNull(),
+    forClass: boolean("for_class").notNull(),
+    width: integer("width").notNull(),
+    height: integer("height").notNull(),
+    madeAt: madeAt(),
+  },
+  (table) => [
+    index("photos_bake").on(table.bakeId),
+    check("photos_of_one_thing", sql`(${table.bakeId} is null) <> (${table.formulaId} is null)`),
+  ],
+)

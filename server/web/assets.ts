@@ -1,0 +1,19 @@
+import { dirname } from "node:path"
+import { fileURLToPath } from "node:url"
+import fastifyStatic from "@fastify/static"
+import type { FastifyInstance } from "fastify"
+
+const ours = fileURLToPath(new URL("../../static", import.meta.url))
+const htmx = dirname(fileURLToPath(import.meta.resolve("htmx.org/dist/htmx.min.js")))
+
+/** The stylesheet, scripts and icons of the pages, and htmx from its own package. */
+export async function serveAssets(app: FastifyInstance) {
+  await app.register(fastifyStatic, { root: ours, prefix: "/assets/", maxAge: "1h" })
+  await app.register(fastifyStatic, {
+    root: htmx,
+    prefix: "/htmx/",
+    decorateReply: false,
+    maxAge: "1d",
+    allowedPath: (path) => path === "/htmx.min.js",
+  })
+}

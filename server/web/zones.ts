@@ -1,0 +1,48 @@
+import { Temporal } from "temporal-polyfill"
+
+/** The IANA time zones this machine knows, UTC first. */
+export const zones = ["UTC", ...Intl.supportedValuesOf("timeZone").filter((zone) => zone !== "UTC")]
+
+export function isZone(zone: string) {
+  try {
+    Temporal.Now.zonedDateTimeISO(zone)
+    return true
+  } catch {
+    return false
+  }
+}
+
+/**
+ * The instant of a wall time ("2026-11-14T16:30", as a datetime-local field sends it) in a zone; undefined when it is
+ * no such time. A time that a clock change skips moves forward by the gap, one that happens twice is the earlier one
+ * (the "compatible" rule of RFC 5545 section 3.3.5 and of Temporal).
+ */
+export function instantAt(wallTime: string, zone: string): Date | undefined {
+  try {
+    const zoned = Temporal.PlainDateTime.from(wallTime).toZonedDateTime(zone, { disambiguation: "compatible" })
+    return new Date(zoned.epochMilliseconds)
+  } catch {
+    return undefined
+  }
+}
+
+const wall = (at: Date, zone: string) => Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone)
+
+/** "2026-11-14T16:30", the value of a datetime-local field. */
+export const wallTime = (at: Date, zone: string) =>
+  wall(at, zone).toPlainDateTime().toString({ smallestUnit: "minute" })
+/** "2026-11-14" */
+export const dayOf = (at: Date, zone: string) => wall(at, zone).toPlainDate().toString()
+/** "16:30" */
+export const clockTime = (at: Date, zone: string) => wall(at, zone).toPlainTime().toString({ smallestUnit: "minute" })
+/** "Sat 14 Nov" */
+export function dayName(day: string) {
+  const date = new Date(`${day}T12:00:00Z`)
+  return new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone: "UTC" })
+    .format(date)
+    .replace(",", "")
+}
+/** "Sat 14 Nov 16:30" */
+export const dayAndTime = (at: Date, zone: string) => `${dayName(dayOf(at, zone))} ${clockTime(at, zone)}`
+/** "Europe/Lisbon" as people read it: "Lisbon". */
+export const zoneName = (zone: string) => zone.split("/").at(-1)?.replaceAll("_", " ") ?? zone
