@@ -88,7 +88,7 @@ function readAmount(text: string): Amount {
     const [, written = "", word = ""] = match
     const unit = word === "" ? "" : unitWords.find(([, pattern]) => pattern.test(word))?.[0]
     if (unit === undefined) return { why: notYet }
-    const value = valueOf(written)
+    const value = numberOf(written)
     if (written.includes("/") && !Number.isFinite(value)) return { why: "A fraction cannot have 0 below the line." }
     const question = doubt(written, unit)
     if (question) return { why: question }
@@ -97,7 +97,7 @@ function readAmount(text: string): Amount {
   return terms.length ? { terms } : { why: notYet }
 }
 
-function valueOf(written: string) {
+function numberOf(written: string) {
   const fraction = /^(?:(\d+) )?(\d+) ?\/ ?(\d+)$/.exec(written)
   if (fraction) return Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3])
   return Number(written.replace(/ /g, "").replace(",", "."))
