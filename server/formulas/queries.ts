@@ -1,0 +1,146 @@
+import { and, asc, desc, eq, isNotNull, max, sql } from "drizzle-orm"
+import type { Db } from "../db.ts"
+import { formulas, photos, revisions, users } from "../schema.ts"
+import type { Viewer } from "../web/access.ts"
+import { newToken } from "../web/tokens.ts"
+import type { FormulaContent } from "./content.ts"
+
+export type Formula = NonNullable<Awaited<ReturnType<typeof findFormula>>>
+export type Revision = NonNullable<Awaited<ReturnType<typeof findRevision>>>
+type Written = { title: string; content: FormulaContent }
+
+/**
+ * The formulas somebody may edit, the newest change first: their own, and everybody's for the owner of the instance.
+ * `number` is the latest revision's, null before the first; `differs` says whether the draft has moved on since.
+ */
+export async function listFormulas(db: Db, viewer: Viewer) {
+  const last = newestRevisions(db)
+  return db
+    .select({
+      id: formulas.id,
+      title: formulas.title,
+      writer: users.signInName,
+      mine: sql<boolean>`${formulas.ownerId} = ${viewer.id}`,
+      isPublic: isNotNull(formulas.publicToken).mapWith(Boolean),
+      changedAt: formulas.changedAt,
+      number: last.number,
+      differs: sql<boolean>`${last.title} is distinct from ${formulas.title} or ${last.content} is distinct from ${formulas.draft}`,
+    })
+    .from(formulas)
+    .innerJoin(users, eq(users.id, formulas.ownerId))
+    .leftJoin(last, eq(last.formulaId, formulas.id))
+    .where(editableBy(viewer))
+    .orderBy(desc(formulas.changedAt), desc(formulas.id))
+}
+
+/** The newest revision of each formula that somebody may edit, by title: what they can give to a class. */
+export async function listPublished(db: Db, viewer: Viewer) {
+  const last = newestRevisions(db)
+  return db
+    .select({ revisionId: last.id, formulaId: formulas.id, title: last.title, number: last.number })
+    .from(formulas)
+    .innerJoin(last, eq(last.formulaId, formulas.id))
+    .where(editableBy(viewer))
+    .orderBy(asc(last.title), asc(last.id))
+}
+
+export async function findFormula(db: Db, id: number) {
+  return db.query.formulas.findFirst({ where: eq(formulas.id, id) })
+}
+
+export async function addFormula(db: Db, ownerId: number, { title, content }: Written) {
+  const [row] = await db.insert(formulas).values({ ownerId, title, draft: content }).returning({ id: formulas.id })
+  return row!.id
+}
+
+/** Keeps what was written as the formula's draft; published revisions stay as they are. */
+export async function keepDraft(db: Db, id: number, { title, content }: Written) {
+  await db.update(formulas).set({ title, draft: content, changedAt: new Date() }).where(eq(formulas.id, id))
+}
+
+/** Freezes the draft as the formula's next revision. */
+export async function publish(db: Db, formulaId: number, whatChanged: string) {
+  return db.transaction(async (tx) => {
+    // the lock makes a second publisher wait, so that two never take the same number
+    const [formula] = await tx.select().from(formulas).where(eq(formulas.id, formulaId)).for("update")
+    const { title, draft: content } = formula!
+    const last = await tx
+      .select({ number: max(revisions.number) })
+      .from(revisions)
+      .where(eq(revisions.formulaId, formulaId))
+    const number = (last[0]?.number ?? 0) + 1
+    const [row] = await tx
+      .insert(revisions)
+      .values({ formulaId, number, title, content, whatChanged })
+      .returning({ id: revisions.id, number: revisions.number })
+    return row!
+  })
+}
+
+/** A formula's revisions, the newest first. */
+export async function listRevisions(db: Db, formulaId: number) {
+  return db.query.revisions.findMany({
+    where: eq(revisions.formulaId, formulaId),
+    orderBy: desc(revisions.number),
+  })
+}
+
+/** A frozen formula, with `ownerId`, who wrote it. */
+export async function findRevision(db: Db, id: number) {
+  const [row] = await selectRevisions(db).where(eq(revisions.id, id))
+  return row
+}
+
+/** The newest revision of the formula whose public link this is. */
+export async function findOpenRevision(db: Db, token: string) {
+  const [row] = await selectRevisions(db)
+    .where(eq(formulas.publicToken, token))
+    .orderBy(desc(revisions.number))
+    .limit(1)
+  return row
+}
+
+export async function makePublicLink(db: Db, id: number) {
+  const unlinked = and(eq(formulas.id, id), sql`${formulas.publicToken} is null`)
+  await db.update(formulas).set({ publicToken: newToken() }).where(unlinked)
+}
+
+export async function takeBackPublicLink(db: Db, id: number) {
+  await db.update(formulas).set({ publicToken: null }).where(eq(formulas.id, id))
+}
+
+/** The instructor's pictures of how a formula's stages look when they are done. */
+export async function listStagePictures(db: Db, formulaId: number) {
+  return db.query.photos.findMany({
+    where: eq(photos.formulaId, formulaId),
+    orderBy: [asc(photos.madeAt), asc(photos.id)],
+  })
+}
+
+export async function findStagePicture(db: Db, formulaId: number, id: string) {
+  return db.query.photos.findFirst({ where: and(eq(photos.id, id), eq(photos.formulaId, formulaId)) })
+}
+
+const editableBy = (viewer: Viewer) => (viewer.isOwner ? undefined : eq(formulas.ownerId, viewer.id))
+
+const newestRevisions = (db: Db) =>
+  db
+    .selectDistinctOn([revisions.formulaId])
+    .from(revisions)
+    .orderBy(revisions.formulaId, desc(revisions.number))
+    .as("newest")
+
+const selectRevisions = (db: Db) =>
+  db
+    .select({
+      id: revisions.id,
+      formulaId: revisions.formulaId,
+      number: revisions.number,
+      title: revisions.title,
+      content: revisions.content,
+      whatChanged: revisions.whatChanged,
+      publishedAt: revisions.publishedAt,
+      ownerId: formulas.ownerId,
+    })
+    .from(revisions)
+    .innerJoin(formulas, eq(formulas.id, revisions.formulaId))
