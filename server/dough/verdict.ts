@@ -65,8 +65,12 @@ type Evidence = Reason & { at: number; sd: number }
 export function firstVerdict(facts: VerdictFacts): Verdict {
   const hours = fromHours(facts)
   const rise = fromRise(facts)
-  const found = [hours, rise, fromFinger(facts)].filter((one) => one !== undefined)
-  const reasons: Reason[] = [...found, ...contradictions(hours, rise)].map(({ words, pull }) => ({ words, pull }))
+  const finger = fromFinger(facts)
+  const found = [hours, rise, finger].filter((one) => one !== undefined)
+  const reasons: Reason[] = [...found, ...contradictions(hours, rise, finger)].map(({ words, pull }) => ({
+    words,
+    pull,
+  }))
   const measured = hours || (rise && !fallen(facts))
   if (!measured) return { call: "not enough to say", reasons, wouldHelp: wouldHelp(facts) }
 
@@ -115,19 +119,21 @@ const logRatio = (actual: number, intended: number) => Math.log(Math.max(actual 
 const oneDecimal = (value: number) => value.toFixed(1)
 const percent = (share: number) => `${Math.round(share * 100)} %`
 
-function contradictions(hours: Evidence | undefined, rise: Evidence | undefined): Reason[] {
-  if (!hours || !rise || hours.pull === rise.pull || Math.abs(hours.at - rise.at) < contradiction) return []
-  const { pull } = rise
-  const explained = {
-    under:
-      "Few hours and yet more rise than they explain: a lively levain is one explanation, a dough warmer than read another",
-    well: "Hours on plan but much rise: a lively or larger levain is one explanation, a dough warmer than read another",
-    over: "Hours beyond plan and even so less rise than they explain: a weak or young levain is one explanation",
-  }
-  if (rise.at < hours.at && hours.pull === "well")
-    return [{ words: "Hours on plan but little rise: a weak or young levain is one explanation", pull }]
-  return [{ words: explained[hours.pull], pull }]
+/** Evidence that cannot all be right is said in so many words, with what could explain it. */
+function contradictions(hours?: Evidence, rise?: Evidence, finger?: Evidence): Reason[] {
+  const said: Reason[] = []
+  if (hours && rise && hours.pull !== rise.pull && Math.abs(hours.at - rise.at) >= contradiction)
+    said.push({ words: rise.at < hours.at ? tooLittleRise(hours) : tooMuchRise(hours), pull: rise.pull })
+  const opposite = [hours, rise].find((one) => one && finger && one.at * finger.at < 0 && one.pull !== "well")
+  if (opposite && finger)
+    said.push({ words: `The finger test points the other way: the dough's skin may be dry or cold`, pull: finger.pull })
+  return said
 }
+
+const tooLittleRise = ({ pull }: Evidence) =>
+  `${pull === "over" ? "Hours beyond plan" : "Hours on plan"} but little rise: a weak or young levain is one explanation`
+const tooMuchRise = ({ pull }: Evidence) =>
+  `${pull === "under" ? "Few hours" : "Hours on plan"} but much rise: a lively or larger levain is one explanation, a dough warmer than read another`
 
 function wouldHelp(facts: VerdictFacts) {
   if (facts.plannedReferenceHours)
