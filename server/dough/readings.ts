@@ -35,7 +35,8 @@ export function readTemperature(text: string, unit: TemperatureUnit, of: Thing):
   const otherUnit = inUnit === "C" ? "F" : "C"
   if (!typedUnit && isPossible(toC(number, otherUnit), of))
     return { error: `${refused}. Is that ${number} °${otherUnit}?` }
-  if (isPossible(toC(number / 10, inUnit), of)) return { error: `${refused}. Is that ${number / 10} °${inUnit}?` }
+  if (number >= 100 && isPossible(toC(number / 10, inUnit), of))
+    return { error: `${refused}. Is that ${number / 10} °${inUnit}?` }
   const [low, high] = limitsC[of].map((limit) => showTemperature(limit, inUnit))
   return { error: `${refused}: it must be from ${low} to ${high}.` }
 }

@@ -41,9 +41,9 @@ export function totalsAt(lines: ExactLine[], places: Place[], doughG?: number): 
   const flourShare = ({ countsAs }: ExactLine) => flourIn[countsAs]
   const waterShare = ({ countsAs }: ExactLine) => waterIn[countsAs]
   const saltShare = ({ countsAs }: ExactLine) => (countsAs === "salt" ? 1 : 0)
-  const ferments = fermentingParts(lines, places)
+  const prefermented = prefermentedParts(lines, places)
   const prefermentedShare = (line: ExactLine) =>
-    line.countsAs === "starter" || (ferments[line.partIndex] && !places[line.partIndex]?.isFinal) ? flourShare(line) : 0
+    line.countsAs === "starter" || prefermented[line.partIndex] ? flourShare(line) : 0
 
   const inPart = (index: number, values: Maybe[], shareOf: (line: ExactLine) => number): Maybe => {
     const at = places[index]
@@ -113,12 +113,19 @@ function solve(lines: ExactLine[], places: Place[], doughG: Maybe) {
   return whole > 0 ? solved("dough", whole, true) : solved("percent", 1, false, true)
 }
 
-/** Parts with yeast or starter in them, their own or that of a part they take up: a soaker is none. */
-function fermentingParts(lines: ExactLine[], places: Place[]) {
+/**
+ * Which parts have fermented before the final dough: those with yeast or starter in them, their own or that of a part they
+ * take up, and those that go into such a part on the way. A soaker has not.
+ */
+function prefermentedParts(lines: ExactLine[], places: Place[]) {
   const own = new Set(lines.filter(({ countsAs }) => ["leaven", "starter"].includes(countsAs)).map((l) => l.partIndex))
-  const ferments = (index: number): boolean =>
-    own.has(index) || (!places[index]?.circular && places[index]!.childIndexes.some(ferments))
-  return places.map((_, index) => ferments(index))
+  const ferments = (index: number): boolean => own.has(index) || places[index]!.childIndexes.some(ferments)
+  const before = (index: number): boolean => {
+    const { intoIndex, reach } = places[index]!
+    if (intoIndex === undefined || reach === undefined) return false
+    return ferments(index) || before(intoIndex)
+  }
+  return places.map((_, index) => before(index))
 }
 
 const left = (place: Place | undefined) => (place?.stays === undefined ? undefined : 1 - place.stays)

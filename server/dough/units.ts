@@ -23,7 +23,7 @@ export function showMass(g: number, unit: "g" | "oz"): string {
   if (unit === "g") return `${small(g) ?? rounded(g, g < 100 ? 1 : 0)} g`
   const oz = g / gramsPerOunce
   const tenths = Math.round(oz * 10)
-  if (tenths < 160) return `${small(oz) ?? rounded(oz, 1)} oz`
+  if (tenths < 160 || !Number.isFinite(tenths)) return `${small(oz) ?? rounded(oz, 1)} oz`
   const rest = (tenths % 160) / 10
   return `${Math.floor(tenths / 160)} lb${rest ? ` ${rest} oz` : ""}`
 }

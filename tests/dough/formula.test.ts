@@ -58,8 +58,8 @@ test("jars are followed through nested parts", () => {
     part("dough", "400 | flour"),
   ])
   expect(worked.flour).toEqual(exactly(400 + 0.8 * (75 + 0.5 * 50)))
-  // The first part has no yeast of its own and goes in before any is added.
-  expect(worked.prefermented).toEqual(exactly((0.8 * 75) / 480))
+  // The first part has no yeast of its own, but its flour ferments in the second.
+  expect(worked.prefermented).toEqual(exactly(80 / 480))
 })
 
 test("a percentage is of what reaches the dough, so more is made when a jar keeps some", () => {
