@@ -1,5 +1,6 @@
 import { isIP } from "node:net"
 import { z } from "zod"
+import { StartRefused } from "./start-refused.ts"
 
 /** Every setting of the service: its default, what it means, and what it must be. README.md prints the same table. */
 export const settings = {
@@ -45,15 +46,12 @@ const expected: Record<keyof typeof settings, string> = {
 type Name = keyof typeof settings
 export type Config = { [N in Name]: z.output<(typeof settings)[N]["check"]> }
 
-/** A setting that stops the start; the message is one sentence that names it. */
-export class ConfigError extends Error {}
-
-/** Reads the environment once. Throws ConfigError for the first bad value. A value set to nothing counts as not set. */
+/** Reads the environment once. Throws StartRefused for the first bad value. A value set to nothing counts as not set. */
 export function readConfig(environment: Record<string, string | undefined>): Config {
   const entries = (Object.keys(settings) as Name[]).map((name) => {
     const value = environment[name]?.trim() || settings[name].initial
     const result = settings[name].check.safeParse(value)
-    if (!result.success) throw new ConfigError(`${name} must be ${expected[name]}, but is "${value}".`)
+    if (!result.success) throw new StartRefused(`${name} must be ${expected[name]}, but is "${value}".`)
     return [name, result.data]
   })
   return Object.fromEntries(entries)

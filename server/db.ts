@@ -10,6 +10,7 @@ import { migrate as migratePglite } from "drizzle-orm/pglite/migrator"
 import pg from "pg"
 import { claimFolder } from "./folder-claim.ts"
 import * as schema from "./schema.ts"
+import { StartRefused } from "./start-refused.ts"
 
 /** Either database, or a transaction in it. */
 export type Db = PgDatabase<PgQueryResultHKT, typeof schema>
@@ -28,15 +29,18 @@ export async function connect({ url, dataDir }: { url: string; dataDir: string }
 }
 
 async function connectServer(url: string): Promise<Connection> {
+  const { hostname: host, port } = new URL(url)
   const pool = new pg.Pool({ connectionString: url })
   // an idle connection that the server drops is replaced by the pool; without a listener it would end the process
   pool.on("error", () => {})
-  await migrateUnderLock(pool)
+  await migrateUnderLock(pool, `${host}:${port || 5432}`)
   return { db: drizzlePg(pool, { schema }) as unknown as Db, close: () => pool.end() }
 }
 
-async function migrateUnderLock(pool: pg.Pool) {
-  const client = await pool.connect()
+async function migrateUnderLock(pool: pg.Pool, address: string) {
+  const client = await pool.connect().catch((error: Error & { code?: string }) => {
+    throw new StartRefused(`The database at ${address} cannot be reached: ${error.message || error.code}.`)
+  })
   try {
     await client.query("select pg_advisory_lock($1)", [migrationLock])
     await migratePg(drizzlePg(client, { schema }), { migrationsFolder })

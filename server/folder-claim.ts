@@ -1,10 +1,14 @@
+import { createHash } from "node:crypto"
+import { realpathSync } from "node:fs"
 import { stat, unlink } from "node:fs/promises"
 import { connect, createServer, type Server } from "node:net"
+import { tmpdir } from "node:os"
 import { join, relative } from "node:path"
 import { setTimeout as wait } from "node:timers/promises"
+import { StartRefused } from "./start-refused.ts"
 
 /** Another process has this data folder open; the message says so in one sentence. */
-export class FolderInUse extends Error {
+export class FolderInUse extends StartRefused {
   constructor(folder: string) {
     super(
       `DATA_DIR ${folder} is in use by another Common Oven process; stop that one, or give this one a DATA_DIR of its own.`,
@@ -18,7 +22,7 @@ export class FolderInUse extends Error {
  * Throws FolderInUse when another process holds it.
  */
 export async function claimFolder(folder: string): Promise<{ release: () => Promise<void> }> {
-  const path = shortest(join(folder, "in-use"))
+  const path = socketPath(folder)
   if (await answers(path)) throw new FolderInUse(folder)
   await unlink(path).catch(ignoreMissing)
 
@@ -52,10 +56,12 @@ async function listen(server: Server, path: string, folder: string) {
   return (await stat(path)).ino
 }
 
-/** Socket paths end at about 100 characters (sockaddr_un in unix(7) holds 108 bytes), so take the shorter spelling. */
-function shortest(path: string) {
-  const fromHere = relative(process.cwd(), path)
-  return fromHere.length < path.length ? fromHere : path
+/** Socket paths end at 107 characters (sun_path in unix(7)): take the shorter spelling, or a place that stands for the folder. */
+function socketPath(folder: string) {
+  const path = join(realpathSync(folder), "in-use")
+  const spellings = [path, relative(process.cwd(), path)].sort((one, other) => one.length - other.length)
+  if (spellings[0]!.length < 104) return spellings[0]!
+  return join(tmpdir(), `common-oven-${createHash("sha256").update(path).digest("hex").slice(0, 32)}`)
 }
 
 function ignoreMissing(error: NodeJS.ErrnoException) {

@@ -1,6 +1,7 @@
-import { and, desc, eq } from "drizzle-orm"
+import { and, asc, desc, eq, gte, notExists } from "drizzle-orm"
 import type { Db } from "../db.ts"
-import { bakeDays, classes, plans, revisions } from "../schema.ts"
+import { bakeDays, bakes, classes, memberships, plans, revisions } from "../schema.ts"
+import type { Viewer } from "../web/access.ts"
 
 export type BakeDay = NonNullable<Awaited<ReturnType<typeof findBakeDay>>>
 export type NewBakeDay = Omit<typeof bakeDays.$inferInsert, "id" | "madeAt">
@@ -69,4 +70,36 @@ export async function keepPlan(db: Db, bakeDayId: number, userId: number, onTabl
     .insert(plans)
     .values({ bakeDayId, userId, onTableAt })
     .onConflictDoUpdate({ target: [plans.bakeDayId, plans.userId], set: { onTableAt } })
+}
+
+/** One person's bakes of a bake day, the newest first. */
+export async function listBakesBy(db: Db, bakeDayId: number, userId: number) {
+  return db.query.bakes.findMany({
+    where: and(eq(bakes.bakeDayId, bakeDayId), eq(bakes.userId, userId)),
+    orderBy: desc(bakes.id),
+  })
+}
+
+/** Every bake day of somebody's classes whose window has not passed, with that person's plan, the next to close first. */
+export async function listCurrent(db: Db, viewer: Viewer, today: string) {
+  const mine = and(eq(memberships.classId, bakeDays.classId), eq(memberships.userId, viewer.id))
+  return db
+    .select({ ...columns, planned: plans.onTableAt })
+    .from(bakeDays)
+    .innerJoin(classes, eq(classes.id, bakeDays.classId))
+    .innerJoin(revisions, eq(revisions.id, bakeDays.revisionId))
+    .innerJoin(memberships, mine)
+    .leftJoin(plans, and(eq(plans.bakeDayId, bakeDays.id), eq(plans.userId, viewer.id)))
+    .where(gte(bakeDays.closesOn, today))
+    .orderBy(asc(bakeDays.closesOn))
+}
+
+/** Takes back a bake day that nobody has baked yet; false when somebody has. */
+export async function removeBakeDay(db: Db, id: number) {
+  const unused = notExists(db.select({ id: bakes.id }).from(bakes).where(eq(bakes.bakeDayId, id)))
+  const removed = await db
+    .delete(bakeDays)
+    .where(and(eq(bakeDays.id, id), unused))
+    .returning({ id: bakeDays.id })
+  return removed.length > 0
 }

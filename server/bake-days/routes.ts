@@ -1,3 +1,154 @@
-import type { FastifyInstance } from "fastify"
+import type { FastifyInstance, FastifyRequest } from "fastify"
+import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
+import { listPeople, listTaught } from "../classes/queries.ts"
+import { workOut } from "../dough/formula.ts"
+import { countBack } from "../dough/schedule.ts"
+import { findRevision, listPublished } from "../formulas/queries.ts"
+import type { Viewer } from "../web/access.ts"
+import { idOf, viewerOf } from "../web/access.ts"
+import { found } from "../web/errors.ts"
+import { blank, type Form, readForm, refuse } from "../web/forms.ts"
+import { clockTime, dayOf } from "../web/zones.ts"
+import { bakeDayForm, planForm } from "./forms.ts"
+import {
+  addBakeDay,
+  type BakeDay,
+  changeBakeDay,
+  classOfBakeDay,
+  findBakeDay,
+  findPlan,
+  keepPlan,
+  listBakesBy,
+  type NewBakeDay,
+  removeBakeDay,
+} from "./queries.ts"
+import { suggestedOnTableAt, windowNow } from "./window.ts"
 
-export default async function bakeDays(_app: FastifyInstance) {}
+const members = { config: { access: membersOf(classOfBakeDay) } }
+const instructors = { config: { access: instructorsOf(classOfBakeDay) } }
+
+export default async function bakeDays(app: FastifyInstance) {
+  app.get("/bake-days/new", { config: { access: teachers } }, async (request, reply) => {
+    return reply.view(
+      "bake-days/new",
+      await formPage(app, request, { typed: await firstGuess(app, request), errors: {} }),
+    )
+  })
+
+  app.post("/bake-days", { config: { access: teachers } }, async (request, reply) => {
+    const { values, form } = await readBakeDay(app, viewerOf(request), request.body)
+    if (!values) return reply.code(422).view("bake-days/new", await formPage(app, request, form))
+    return reply.redirect(`/bake-days/${await addBakeDay(app.db, values)}`, 303)
+  })
+
+  app.get("/bake-days/:id", members, async (request, reply) => {
+    return reply.view("bake-days/show", await bakeDayPage(app, request))
+  })
+
+  app.get("/bake-days/:id/edit", instructors, async (request, reply) => {
+    const bakeDay = found(await findBakeDay(app.db, idOf(request)))
+    const form = { typed: asTyped(bakeDay, viewerOf(request)), errors: {} }
+    return reply.view("bake-days/edit", { bakeDay, ...(await formPage(app, request, form, bakeDay)) })
+  })
+
+  app.post("/bake-days/:id", instructors, async (request, reply) => {
+    const bakeDay = found(await findBakeDay(app.db, idOf(request)))
+    const body = { ...(request.body as object), classId: String(bakeDay.classId) }
+    const { values, form } = await readBakeDay(app, viewerOf(request), body, bakeDay)
+    if (!values)
+      return reply.code(422).view("bake-days/edit", { bakeDay, ...(await formPage(app, request, form, bakeDay)) })
+    await changeBakeDay(app.db, bakeDay.id, values)
+    return reply.redirect(`/bake-days/${bakeDay.id}`, 303)
+  })
+
+  app.post("/bake-days/:id/removal", instructors, async (request, reply) => {
+    const bakeDay = found(await findBakeDay(app.db, idOf(request)))
+    if (await removeBakeDay(app.db, bakeDay.id)) return reply.redirect(`/classes/${bakeDay.classId}`, 303)
+    const form = refuse(blank, "removal", "Somebody has already baked; a bake day with bakes stays.")
+    return reply
+      .code(422)
+      .view("bake-days/edit", {
+        bakeDay,
+        ...(await formPage(app, request, { ...form, typed: asTyped(bakeDay, viewerOf(request)) }, bakeDay)),
+      })
+  })
+
+  app.post("/bake-days/:id/plan", members, async (request, reply) => {
+    const bakeDay = found(await findBakeDay(app.db, idOf(request)))
+    const viewer = viewerOf(request)
+    const { values, form } = readForm(planForm(bakeDay, viewer.zone), request.body)
+    if (!values) return reply.code(422).view("bake-days/show", await bakeDayPage(app, request, form))
+    await keepPlan(app.db, bakeDay.id, viewer.id, values)
+    return reply.redirect(`/bake-days/${bakeDay.id}`, 303)
+  })
+}
+
+/** The form, and whether this person may give that formula to that class. */
+async function readBakeDay(
+  app: FastifyInstance,
+  viewer: Viewer,
+  body: unknown,
+  present?: BakeDay,
+): Promise<{ values?: NewBakeDay; form: Form }> {
+  const { values, form } = readForm(bakeDayForm(viewer.temperatureUnit), body)
+  if (!values) return { form }
+  if ((await roleIn(app.db, viewer, values.classId)) !== "instructor")
+    return { form: refuse(form, "classId", "Choose a class that you teach.") }
+  const kept = values.revisionId === present?.revisionId
+  const own = (await findRevision(app.db, values.revisionId))?.ownerId === viewer.id
+  if (!kept && !own && !viewer.isOwner)
+    return { form: refuse(form, "revisionId", "Choose a formula of your own that you have published.") }
+  return { values, form }
+}
+
+/** What a new bake day starts from: the class or revision of the link, or another bake day to copy. */
+async function firstGuess(app: FastifyInstance, request: FastifyRequest) {
+  const viewer = viewerOf(request)
+  const query = request.query as { class?: string; revision?: string; copy?: string }
+  const original = /^[1-9]\d{0,8}$/.test(query.copy ?? "") ? await findBakeDay(app.db, Number(query.copy)) : undefined
+  if (original && (await roleIn(app.db, viewer, original.classId)) === "instructor") {
+    return { ...asTyped(original, viewer), classId: query.class ?? "", opensOn: "", closesOn: "" }
+  }
+  return { classId: query.class ?? "", revisionId: query.revision ?? "", onTableTime: "18:00" }
+}
+
+function asTyped(bakeDay: BakeDay, viewer: Viewer) {
+  const { targetDoughC, targetRise } = bakeDay
+  const inUnit = (c: number) => (viewer.temperatureUnit === "F" ? (c * 9) / 5 + 32 : c)
+  return {
+    ...bakeDay,
+    targetDoughC: targetDoughC === null ? "" : `${Number(inUnit(targetDoughC).toFixed(1))} °${viewer.temperatureUnit}`,
+    targetRise: targetRise === null ? "" : `${Math.round(targetRise * 100)} %`,
+  }
+}
+
+async function formPage(app: FastifyInstance, request: FastifyRequest, form: Form, present?: BakeDay) {
+  const viewer = viewerOf(request)
+  const published = await listPublished(app.db, viewer)
+  const kept = present && !published.some((row) => row.revisionId === present.revisionId)
+  const revisions = kept
+    ? [{ revisionId: present.revisionId, title: present.formulaTitle, number: present.revisionNumber }, ...published]
+    : published
+  return { form, classes: await listTaught(app.db, viewer), revisions }
+}
+
+async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?: Form) {
+  const viewer = viewerOf(request)
+  const bakeDay = found(await findBakeDay(app.db, idOf(request)))
+  const plan = await findPlan(app.db, bakeDay.id, viewer.id)
+  const onTableAt = plan?.onTableAt ?? suggestedOnTableAt(bakeDay, new Date())
+  const role = await roleIn(app.db, viewer, bakeDay.classId)
+  const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone) }
+  return {
+    bakeDay,
+    plan: plan ?? null,
+    onTableAt,
+    schedule: countBack(bakeDay.content.stages, onTableAt),
+    figures: workOut(bakeDay.content),
+    role,
+    when: windowNow(bakeDay, new Date()),
+    bakes: await listBakesBy(app.db, bakeDay.id, viewer.id),
+    people: role === "student" ? [] : await listPeople(app.db, bakeDay.classId),
+    form: form ?? { typed, errors: {} },
+  }
+}

@@ -1,3 +1,19 @@
 import type { FastifyInstance } from "fastify"
+import { listCurrent } from "../bake-days/queries.ts"
+import { listOwnUnfinished } from "../bakes/queries.ts"
+import { listClasses } from "../classes/queries.ts"
+import { signedIn, viewerOf } from "../web/access.ts"
+import { dayOf } from "../web/zones.ts"
 
-export default async function now(_app: FastifyInstance) {}
+/** The front page: what somebody can do now. */
+export default async function now(app: FastifyInstance) {
+  app.get("/", { config: { access: signedIn } }, async (request, reply) => {
+    const viewer = viewerOf(request)
+    const today = dayOf(new Date(), viewer.zone)
+    return reply.view("now/show", {
+      bakes: await listOwnUnfinished(app.db, viewer.id),
+      bakeDays: await listCurrent(app.db, viewer, today),
+      classes: await listClasses(app.db, viewer),
+    })
+  })
+}

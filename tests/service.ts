@@ -1,0 +1,46 @@
+import { type ChildProcess, spawn } from "node:child_process"
+import { once } from "node:events"
+import { createServer } from "node:net"
+import { setTimeout as wait } from "node:timers/promises"
+
+export type Service = {
+  url: string
+  output: () => string
+  process: ChildProcess
+  stop: (signal?: NodeJS.Signals) => Promise<number | null>
+}
+
+/** Starts the service as an operator would, and waits until it answers or ends. */
+export async function startService(environment: Record<string, string>, script = "server/main.ts"): Promise<Service> {
+  const port = await freePort()
+  const child = spawn(process.execPath, ["--import", "tsx", script], {
+    env: { ...process.env, HOST: "127.0.0.1", PORT: String(port), LOG_LEVEL: "error", ...environment },
+    stdio: ["ignore", "pipe", "pipe"],
+  })
+  let output = ""
+  for (const stream of [child.stdout, child.stderr]) stream.on("data", (text) => (output += text))
+  const stop = async (signal: NodeJS.Signals = "SIGTERM") => {
+    if (child.exitCode !== null || child.signalCode !== null) return child.exitCode
+    child.kill(signal)
+    await once(child, "exit")
+    return child.exitCode
+  }
+  const service = { url: `http://127.0.0.1:${port}`, output: () => output, process: child, stop }
+  while (child.exitCode === null && child.signalCode === null && !(await answers(service.url))) await wait(50)
+  return service
+}
+
+export async function freePort() {
+  const server = createServer().listen(0, "127.0.0.1")
+  await once(server, "listening")
+  const { port } = server.address() as { port: number }
+  server.close()
+  return port
+}
+
+async function answers(url: string) {
+  return fetch(`${url}/healthz`).then(
+    (response) => response.ok,
+    () => false,
+  )
+}
