@@ -22,7 +22,7 @@ export async function drawCrumb({ seed, proof, widthPx = 1600 }: { seed: number;
       <path d="${smooth(outline)}" transform="translate(7 9)" fill="#1a120a" fill-opacity="0.6" filter="url(#soft6)"/>
       <path d="${smooth(outline)}" fill="url(#crust)"/>
       <path d="${smooth(inset(outline, (p) => crustPx(p, outline) * 0.45))}" fill="#b98549" filter="url(#soft3)"/>
-      <path d="${burst.map((p, i) => `${i ? "L" : "M"}${p.x.toFixed(1)} ${p.y.toFixed(1)}`).join("")}" fill="none" stroke="#d9b07a" stroke-width="17" filter="url(#soft3)"/>
+      <path d="${burst.map((p, i) => `${i ? "L" : "M"}${p.x.toFixed(1)} ${p.y.toFixed(1)}`).join("")}" fill="none" stroke="#d9b07a" stroke-width="13" stroke-linecap="round" stroke-linejoin="round" filter="url(#soft3)"/>
       <path d="${smooth(inset(outline, (p) => crustPx(p, outline) * 0.95))}" fill="${tone.edge}" filter="url(#soft6)"/>
       <path d="${smooth(inset(outline, (p) => crustPx(p, outline) * 1.9))}" fill="${tone.crumb}" filter="url(#soft28)"/></g>`,
   )
