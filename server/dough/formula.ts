@@ -59,7 +59,8 @@ export type Figures = {
  * into this one anyway is left out of the sums and says so.
  *
  * Ranges: every figure rises or falls steadily with each amount, so its lowest and highest value lie at combinations of
- * range ends. All combinations of up to eight ranges are worked out and the extremes taken (of any more, the middle is used, and said); an amount above and below the line moves together.
+ * range ends. All combinations are worked out and the extremes taken; an amount above and below the line moves together.
+ * Beyond eight ranges the rest count at their middle, which `cannot` says.
  *
  * Source: baker's percentage, total flour = 100 (Gisslen, Professional Baking; Figoni, How Baking Works).
  */
@@ -136,7 +137,7 @@ function readPieces({ pieces, pieceMass }: WrittenFormula): Pieces {
   return { count: whole, eachG, doughG: eachG && { low: eachG.low * whole, high: eachG.high * whole } }
 }
 
-// 2^8 combinations take well under a tenth of a second. Our own limit.
+// 2^8 combinations take less than a tenth of a second. Our own limit.
 const mostRanges = 8
 
 function workOutCorners(lines: ReadLine[], places: Place[], doughG: Range | undefined) {
