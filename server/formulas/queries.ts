@@ -1,5 +1,8 @@
+import { randomUUID } from "node:crypto"
 import { and, asc, desc, eq, isNotNull, max, sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import type { ProcessedPhoto } from "../photos/processing.ts"
+import type { photoStore } from "../photos/storage.ts"
 import { formulas, photos, revisions, users } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 import { newToken } from "../web/tokens.ts"
@@ -7,6 +10,7 @@ import type { FormulaContent } from "./content.ts"
 
 export type Formula = NonNullable<Awaited<ReturnType<typeof findFormula>>>
 export type Revision = NonNullable<Awaited<ReturnType<typeof findRevision>>>
+type PhotoStore = ReturnType<typeof photoStore>
 type Written = { title: string; content: FormulaContent }
 
 /**
@@ -118,7 +122,27 @@ export async function listStagePictures(db: Db, formulaId: number) {
 }
 
 export async function findStagePicture(db: Db, formulaId: number, id: string) {
-  return db.query.photos.findFirst({ where: and(eq(photos.id, id), eq(photos.formulaId, formulaId)) })
+  // compared as text, because PostgreSQL refuses to read just any text as a uuid
+  const itself = and(sql`${photos.id}::text = ${id}`, eq(photos.formulaId, formulaId))
+  return db.query.photos.findFirst({ where: itself })
+}
+
+/** Keeps the files before the row, so that no page ever shows a picture that is not there. */
+export async function addStagePicture(
+  db: Db,
+  store: PhotoStore,
+  photo: ProcessedPhoto,
+  of: { formulaId: number; userId: number; stageKey: string },
+) {
+  const id = randomUUID()
+  await store.keep(id, photo)
+  const { width, height } = photo
+  await db.insert(photos).values({ ...of, id, width, height, subject: "dough", takenAt: new Date(), forClass: true })
+}
+
+export async function removeStagePicture(db: Db, store: PhotoStore, id: string) {
+  await db.delete(photos).where(eq(photos.id, id))
+  await store.remove(id)
 }
 
 const editableBy = (viewer: Viewer) => (viewer.isOwner ? undefined : eq(formulas.ownerId, viewer.id))

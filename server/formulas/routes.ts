@@ -1,3 +1,60 @@
 import type { FastifyInstance } from "fastify"
+import { sayTo } from "../accounts/say.ts"
+import { teachers } from "../classes/access.ts"
+import { workOut } from "../dough/formula.ts"
+import { idOf, viewerOf } from "../web/access.ts"
+import { found } from "../web/errors.ts"
+import { itsWriter } from "./access.ts"
+import { editPage, readEdit } from "./editing.ts"
+import { formulaPage } from "./page.ts"
+import picturesOfStages from "./picture-routes.ts"
+import publishing from "./publishing-routes.ts"
+import { addFormula, findFormula, keepDraft, listFormulas } from "./queries.ts"
+import { readFormula } from "./reading.ts"
+import { startingFormula } from "./starting.ts"
+import { typedFrom, typedOf, withSpareLines } from "./typed.ts"
 
-export default async function formulas(_app: FastifyInstance) {}
+const writer = { config: { access: itsWriter } }
+
+export default async function formulas(app: FastifyInstance) {
+  app.get("/formulas", { config: { access: teachers } }, async (request, reply) => {
+    return reply.view("formulas/index", { formulas: await listFormulas(app.db, viewerOf(request)) })
+  })
+
+  app.get("/formulas/new", { config: { access: teachers } }, async (request, reply) => {
+    const { temperatureUnit } = viewerOf(request)
+    return reply.view("formulas/edit", editPage(request, startingFormula(temperatureUnit)))
+  })
+
+  app.post("/formulas", { config: { access: teachers } }, async (request, reply) => {
+    const { written, status, page } = readEdit(request)
+    if (!written) return reply.code(status).view("formulas/edit", page)
+    return reply.redirect(`/formulas/${await addFormula(app.db, viewerOf(request).id, written)}`, 303)
+  })
+
+  // of what stands in the form and kept nowhere, so that a formula has figures before it is first saved
+  app.post("/formulas/figures", { config: { access: teachers } }, async (request, reply) => {
+    const { content } = readFormula(typedFrom(request.body), viewerOf(request).temperatureUnit)
+    return reply.view("formulas/figures", { figures: workOut(content) })
+  })
+
+  app.get("/formulas/:id", writer, async (request, reply) => {
+    return reply.view("formulas/show", await formulaPage(request))
+  })
+
+  app.get("/formulas/:id/edit", writer, async (request, reply) => {
+    const { title, draft } = found(await findFormula(app.db, idOf(request)))
+    const typed = typedOf(title, draft, sayTo(viewerOf(request)))
+    return reply.view("formulas/edit", editPage(request, withSpareLines(typed)))
+  })
+
+  app.post("/formulas/:id", writer, async (request, reply) => {
+    const { written, status, page } = readEdit(request)
+    if (!written) return reply.code(status).view("formulas/edit", page)
+    await keepDraft(app.db, idOf(request), written)
+    return reply.redirect(`/formulas/${idOf(request)}`, 303)
+  })
+
+  app.register(publishing)
+  app.register(picturesOfStages)
+}
