@@ -1,0 +1,78 @@
+import { and, asc, eq, inArray, or } from "drizzle-orm"
+import type { Db } from "../db.ts"
+import { bakeDays, bakes, marks, memberships, photos, type Role, readings, revisions } from "../schema.ts"
+import type { Viewer } from "../web/access.ts"
+
+export type TableBake = Awaited<ReturnType<typeof listBakesOf>>[number]
+type Asking = { viewer: Pick<Viewer, "id">; role: Role | undefined }
+
+const isStaff = ({ role }: Asking) => role === "instructor" || role === "assistant"
+
+/**
+ * All bakes of a bake day that this person may see, by name and then in the order they were begun, each with the stages of
+ * the revision it used, its marks, its readings and its visible photos, crumb first. Students see their own and what is
+ * shared, staff all. `nth` counts a person's bakes among those seen, so that it betrays none.
+ */
+export async function listBakesOf(db: Db, bakeDayId: number, asking: Asking) {
+  const own = eq(bakes.userId, asking.viewer.id)
+  const rows = await db
+    .select({ bake: bakes, shownName: memberships.shownName })
+    .from(bakes)
+    .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
+    .leftJoin(memberships, and(eq(memberships.classId, bakeDays.classId), eq(memberships.userId, bakes.userId)))
+    .where(and(eq(bakes.bakeDayId, bakeDayId), isStaff(asking) ? undefined : or(own, eq(bakes.shared, true))))
+    .orderBy(asc(memberships.shownName), asc(bakes.userId), asc(bakes.id))
+
+  const ids = rows.map(({ bake }) => bake.id)
+  const logged = await listLogged(db, ids, asking)
+  const stages = await stagesOf(db, [...new Set(rows.map(({ bake }) => bake.revisionId))])
+  return rows.map(({ bake, shownName }) => {
+    const theirs = rows.filter((other) => other.bake.userId === bake.userId)
+    return {
+      ...bake,
+      name: shownName ?? "Somebody who has left the class",
+      nth: theirs.findIndex((other) => other.bake.id === bake.id) + 1,
+      stages: stages.get(bake.revisionId) ?? [],
+      marks: logged.marks.filter(({ bakeId }) => bakeId === bake.id),
+      readings: logged.readings.filter(({ bakeId }) => bakeId === bake.id),
+      photos: logged.photos.filter(({ bakeId }) => bakeId === bake.id),
+    }
+  })
+}
+
+async function listLogged(db: Db, ids: number[], asking: Asking) {
+  const theirMarks = await db.select().from(marks).where(inArray(marks.bakeId, ids))
+  const theirReadings = await db
+    .select()
+    .from(readings)
+    .where(inArray(readings.bakeId, ids))
+    .orderBy(asc(readings.takenAt), asc(readings.id))
+  const visible = or(eq(photos.forClass, true), eq(photos.userId, asking.viewer.id))
+  const theirPhotos = await db
+    .select()
+    .from(photos)
+    .where(and(inArray(photos.bakeId, ids), isStaff(asking) ? undefined : visible))
+    .orderBy(asc(photos.takenAt), asc(photos.madeAt))
+  const crumbFirst = theirPhotos.toSorted((a, b) => Number(b.subject === "crumb") - Number(a.subject === "crumb"))
+  return { marks: theirMarks, readings: theirReadings, photos: crumbFirst }
+}
+
+async function stagesOf(db: Db, revisionIds: number[]) {
+  const rows = await db
+    .select({ id: revisions.id, content: revisions.content })
+    .from(revisions)
+    .where(inArray(revisions.id, revisionIds))
+  return new Map(rows.map(({ id, content }) => [id, content.stages]))
+}
+
+/** Students of the class who have not begun a bake for this bake day, shared or not. */
+export async function listNotStarted(db: Db, bakeDayId: number, classId: number) {
+  const begun = await db.select({ userId: bakes.userId }).from(bakes).where(eq(bakes.bakeDayId, bakeDayId))
+  const students = await db
+    .select({ userId: memberships.userId, name: memberships.shownName })
+    .from(memberships)
+    .where(and(eq(memberships.classId, classId), eq(memberships.role, "student")))
+    .orderBy(asc(memberships.shownName))
+  const ids = new Set(begun.map(({ userId }) => userId))
+  return students.filter(({ userId }) => !ids.has(userId)).map(({ name }) => name)
+}

@@ -1,0 +1,26 @@
+import type { Stage } from "../dough/schedule.ts"
+import { firstVerdict, type Verdict } from "../dough/verdict.ts"
+import { type Difference, differencesOf } from "./differences.ts"
+import { type Facts, factsOf, type Targets } from "./facts.ts"
+import type { Log } from "./spans.ts"
+
+export type Row = Facts & { verdict: Verdict; differences: Difference[] }
+
+/** Everything the table says about one bake, from its log, the stages of its revision and the bake day's targets. */
+export function layRow(log: Log, stages: Stage[], targets: Targets, now: Date): Row {
+  const facts = factsOf(log, stages, targets, now)
+  return { ...facts, verdict: verdictOf(facts), differences: differencesOf(facts) }
+}
+
+/** A bake that has not come to the oven has no verdict yet: every fact would only say that it is early. */
+function verdictOf({ state, plannedHours, targetRise, fermented, rise, finger }: Facts): Verdict {
+  const intended = { plannedReferenceHours: plannedHours, targetRise }
+  if (state !== "fermented") return firstVerdict(intended)
+  return firstVerdict({
+    ...intended,
+    referenceHours: fermented?.hours,
+    assumedShare: fermented?.assumedShare,
+    rise: rise?.share,
+    finger,
+  })
+}

@@ -1,0 +1,67 @@
+import { fermentingStages, type Stage } from "../dough/schedule.ts"
+import type { Finger } from "../dough/verdict.ts"
+import type { ReadingKind } from "../schema.ts"
+
+export type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null }
+export type LoggedReading = {
+  kind: ReadingKind
+  takenAt: Date
+  stageKey: string | null
+  value: number | null
+  finger: Finger | null
+}
+/** What one bake's log holds, marks and readings in any order. */
+export type Log = {
+  onTableAt: Date
+  finishedAt: Date | null
+  abandonedAt: Date | null
+  marks: LoggedMark[]
+  readings: LoggedReading[]
+}
+
+/** `end` is "marked", or "next" when the next stage's start stands in for it, or "open" as far as is known. */
+export type Span = { stage: Stage; startsAt: Date; endsAt: Date; end: "marked" | "next" | "open" }
+export type State = "nothing" | "running" | "fermented" | "abandoned"
+
+// A stage left open is believed for this long after the last thing logged: longer than a night in the fridge. Our own choice.
+const quietHours = 16
+
+/** The stages somebody marked, in the order of the plan. Marks of stages that the revision does not know are left out. */
+export function spansOf(log: Log, stages: Stage[], now: Date): Span[] {
+  return stages.flatMap((stage): Span[] => {
+    const mark = log.marks.find(({ stageKey }) => stageKey === stage.key)
+    if (!mark) return []
+    const { startedAt: startsAt, endedAt } = mark
+    if (endedAt) return [{ stage, startsAt, endsAt: endedAt, end: "marked" }]
+    const next = earliest(log.marks.map((other) => other.startedAt).filter((at) => at > startsAt))
+    if (next) return [{ stage, startsAt, endsAt: next, end: "next" }]
+    return [{ stage, startsAt, endsAt: new Date(Math.max(+openUntil(log, now), +startsAt)), end: "open" }]
+  })
+}
+
+/** How far an open stage is taken to have run. */
+function openUntil(log: Log, now: Date) {
+  const last = lastLogged(log)
+  if (!last || log.finishedAt) return last ?? log.onTableAt
+  const until = log.abandonedAt ?? now
+  return +until - +last <= quietHours * 3_600_000 ? until : last
+}
+
+function lastLogged({ marks, readings }: Log) {
+  const instants = [
+    ...marks.flatMap(({ startedAt, endedAt }) => [startedAt, endedAt ?? startedAt]),
+    ...readings.map(({ takenAt }) => takenAt),
+  ]
+  return instants.length ? new Date(Math.max(...instants.map(Number))) : undefined
+}
+
+/** "fermented" from the end of the last stage that temperature drives on, or when the student closed the bake. */
+export function stateOf(log: Log, stages: Stage[], spans: Span[]): State {
+  if (log.abandonedAt) return "abandoned"
+  if (!log.marks.length && !log.readings.length) return "nothing"
+  const last = fermentingStages(stages).at(-1)
+  const over = spans.some(({ stage, end }) => stage.key === last?.key && end !== "open")
+  return over || log.finishedAt || spans.some(({ stage }) => stage.kind === "bake") ? "fermented" : "running"
+}
+
+const earliest = (instants: Date[]) => (instants.length ? new Date(Math.min(...instants.map(Number))) : undefined)

@@ -1,0 +1,122 @@
+import type { Say } from "../accounts/say.ts"
+import type { Verdict } from "../dough/verdict.ts"
+import type { Difference } from "./differences.ts"
+import type { Row } from "./row.ts"
+
+/** A bake's row in words, for one person: their units, and the clock of the class. */
+export function wordsFor(row: Row, name: string, say: Say, zone: string) {
+  return {
+    call: callOf(row),
+    chances: chancesOf(row.verdict),
+    standing: standingOf(row, say, zone),
+    differences: differencesIn(row, say),
+    strip: stripOf(row, name, say, zone),
+  }
+}
+export type Words = ReturnType<typeof wordsFor>
+
+const calls = { under: "underproofed", well: "well proofed", over: "overproofed" }
+
+function callOf({ state, verdict }: Row) {
+  if (state === "running") return "not at the oven yet"
+  if (state === "abandoned") return "given up, so no verdict"
+  if (verdict.call === "not enough to say") return verdict.call
+  if (verdict.call !== "between") return calls[verdict.call]
+  const { under, well, over } = verdict
+  if (under > well || over > well) return under > over ? "under or well proofed" : "well or overproofed"
+  return under > over ? "well, perhaps under" : "well, perhaps over"
+}
+
+/** "under 5 %", "well 87 %", "over 8 %": whole percents that add up to 100, never a false 0 or 100. */
+function chancesOf(verdict: Verdict) {
+  if (verdict.call === "not enough to say") return []
+  const { under, well, over } = verdict
+  return Object.entries({ under, well, over }).map(([word, chance]) => `${word} ${chanceIn(chance)}`)
+}
+function chanceIn(chance: number) {
+  const percent = Math.round(chance * 100)
+  if (percent === 0) return "<1 %"
+  return percent === 100 ? ">99 %" : `${percent} %`
+}
+
+/** Where the bake stands and what its log leaves out, in short sentences. */
+function standingOf(row: Row, say: Say, zone: string) {
+  const { state, spans, warmth, fermented } = row
+  const open = spans.findLast(({ end }) => end === "open")
+  const said: string[] = []
+  if (state === "nothing") return ["Nothing logged."]
+  if (state === "running")
+    said.push(open ? `${open.stage.name} since ${say.time(open.startsAt, zone)}.` : "Still going.")
+  if (state === "abandoned") said.push(`Given up${open ? ` during ${lower(open.stage.name)}` : ""}.`)
+  if (gapIn(row)) said.push(gapIn(row)!)
+  if (fermented && warmth?.from === "room") said.push("No dough temperature: the room's stands in for it.")
+  else if (fermented && warmth?.points.length === 1) said.push("A single dough temperature.")
+  return said
+}
+
+function gapIn({ gap, stages, state }: Row) {
+  const driven = stages.filter(({ drivenByTemperature }) => drivenByTemperature)
+  const [first, last] = [driven[0]?.name ?? "", driven.at(-1)?.name ?? ""]
+  switch (gap) {
+    case "no temperature":
+      return "No dough temperature."
+    case "no start":
+      return state === "running" ? `${first} not started.` : `The start of ${lower(first)} is not marked.`
+    case "no end":
+      return `The end of ${lower(last)} is not marked.`
+    case "out of order":
+      return "The stages are marked out of order."
+    case "no stage is driven by temperature":
+      return "No stage of this formula is driven by temperature."
+    case "nothing logged":
+      return "No stage marked."
+  }
+}
+
+function differencesIn(row: Row, say: Say) {
+  const largest = row.differences.slice(0, 3).map((one) => differenceIn(one, say))
+  if (largest.length || !row.fermented || row.fermented.soFar) return largest
+  return ["close to plan"]
+}
+
+function differenceIn(difference: Difference, say: Say): string {
+  switch (difference.kind) {
+    case "length":
+      return `${difference.stage} ${say.minutes(Math.abs(difference.min))} ${difference.min > 0 ? "longer" : "shorter"}`
+    case "wait":
+      return `waited ${say.minutes(difference.min)} for the oven`
+    case "oven":
+      return `into the oven ${say.minutes(Math.abs(difference.min))} ${difference.min > 0 ? "late" : "early"}`
+    case "warmth":
+      return `dough ${degrees(Math.abs(difference.c), say)} ${difference.c > 0 ? "warmer" : "colder"}`
+    case "rise":
+      return `rise ${say.rise(difference.share)}, not ${say.rise(difference.target)}`
+  }
+}
+
+/** A difference of temperature: °F have no 32 to add. */
+function degrees(c: number, { temperatureUnit }: Say) {
+  const value = temperatureUnit === "C" ? c : (c * 9) / 5
+  return `${value.toFixed(1)} °${temperatureUnit}`
+}
+
+/** The strip for somebody who cannot see it. */
+function stripOf(row: Row, name: string, say: Say, zone: string) {
+  const { fermented, plannedHours, warmth, spans } = row
+  const clock = (at: Date) => say.time(at, zone)
+  const stages = spans
+    .filter(({ stage }) => stage.drivenByTemperature || stage.kind === "bake")
+    .map(({ stage, startsAt, endsAt, end }) =>
+      end === "open" ? `${stage.name} from ${clock(startsAt)}` : `${stage.name} ${clock(startsAt)} to ${clock(endsAt)}`,
+    )
+  const parts = [
+    ...stages,
+    warmth &&
+      `${warmth.from} ${warmth.points.length === 1 ? "" : `${say.temperature(warmth.lowC)} to `}${say.temperature(warmth.highC)}`,
+    fermented && `${say.hours(fermented.hours)} reference hours${fermented.soFar ? " so far" : ""}`,
+    plannedHours !== undefined && `planned ${say.hours(plannedHours)}`,
+  ].filter((part) => typeof part === "string")
+  return `${name}: ${stages.length ? "" : "no stage marked, "}${parts.join(", ")}.`
+}
+
+const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1)
