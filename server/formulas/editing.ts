@@ -18,8 +18,8 @@ type Edit = { written?: Written; status: number; page: ReturnType<typeof editPag
  */
 export function readEdit(request: FastifyRequest): Edit {
   const typed = typedFrom(request.body)
-  const { then } = request.body as { then?: unknown }
-  const changed = typeof then === "string" ? changeRows(typed, then) : undefined
+  const { change } = (request.body ?? {}) as { change?: unknown }
+  const changed = typeof change === "string" ? changeRows(typed, change) : undefined
   if (changed) return { status: 200, page: editPage(request, changed, { unsaved: true }) }
 
   const { title, content, errors } = readFormula(typed, viewerOf(request).temperatureUnit)

@@ -5,9 +5,9 @@ import { newLine, newPart, newStage, type TypedFormula, type TypedPart } from ".
  * part at 1), `remove-line:1:2`, `remove-part:1`, `remove-stage:3`, `up:stage:3`, `down:part:0`. A place that does not
  * exist changes nothing; undefined for a button that is none of these.
  */
-export function changeRows(typed: TypedFormula, then: string): TypedFormula | undefined {
+export function changeRows(typed: TypedFormula, change: string): TypedFormula | undefined {
   const { parts, stages } = typed
-  const [what, ...places] = then.split(":")
+  const [what, ...places] = change.split(":")
   const [first, second] = places.map(Number)
   switch (what) {
     case "part":
