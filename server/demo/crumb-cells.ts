@@ -109,7 +109,7 @@ function buckets({ x, y, radius }: Round, wallPx: number) {
 const free = (round: Round, taken: Map<number, Round[]>, wallPx: number) =>
   buckets(round, wallPx).every((bucket) =>
     (taken.get(bucket) ?? []).every(
-      (other) => Math.hypot(other.x - round.x, other.y - round.y) > other.radius + round.radius + wallPx,
+      (other) => (other.x - round.x) ** 2 + (other.y - round.y) ** 2 > (other.radius + round.radius + wallPx) ** 2,
     ),
   )
 
@@ -136,13 +136,13 @@ function depthMap(ring: readonly Point[], { left, right, top, bottom }: Box) {
 /** How far a spot lies from the ring's edge; negative outside. */
 function depthInside({ x, y }: Point, ring: readonly Point[]) {
   let inside = false
-  let nearest = Number.POSITIVE_INFINITY
-  ring.forEach((a, i) => {
-    const b = ring[(i + 1) % ring.length]!
+  let nearestSquared = Number.POSITIVE_INFINITY
+  for (let i = 0, a = ring.at(-1)!; i < ring.length; a = ring[i++]!) {
+    const b = ring[i]!
     if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside
     const [dx, dy] = [b.x - a.x, b.y - a.y]
     const along = Math.max(0, Math.min(1, ((x - a.x) * dx + (y - a.y) * dy) / (dx * dx + dy * dy || 1)))
-    nearest = Math.min(nearest, Math.hypot(a.x + along * dx - x, a.y + along * dy - y))
-  })
-  return inside ? nearest : -nearest
+    nearestSquared = Math.min(nearestSquared, (a.x + along * dx - x) ** 2 + (a.y + along * dy - y) ** 2)
+  }
+  return inside ? Math.sqrt(nearestSquared) : -Math.sqrt(nearestSquared)
 }

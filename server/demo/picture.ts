@@ -1,4 +1,4 @@
-import sharp, { type Sharp } from "sharp"
+import sharp from "sharp"
 import type { Chance } from "./chance.ts"
 
 export const frame = { width: 1600, height: 1200 }
@@ -23,13 +23,15 @@ export type Point = { x: number; y: number }
  * lies (0 at the front), green how rough it is. Lamp at the upper left. The result is a JPEG `widthPx` wide.
  */
 export async function takePicture({ colour, relief, widthPx, dice }: Scene): Promise<Buffer> {
-  const { width, height } = frame
+  const scale = widthPx / frame.width
+  const size = { width: widthPx, height: Math.round(frame.height * scale) }
+  const { width, height } = size
   const [paint, surface, fine, medium, broad] = await Promise.all([
-    pixels(sharp(Buffer.from(colour)).flatten({ background: "white" })),
-    pixels(sharp(Buffer.from(relief)).flatten({ background: "black" })),
-    noise(dice, 1),
-    noise(dice, 4),
-    noise(dice, 90),
+    pixels(colour, "white", size),
+    pixels(relief, "black", size),
+    noise(dice, 1, size),
+    noise(dice, 4 * scale, size),
+    noise(dice, 90 * scale, size),
   ])
 
   const depth = new Float32Array(width * height)
@@ -43,8 +45,8 @@ export async function takePicture({ colour, relief, widthPx, dice }: Scene): Pro
   const out = Buffer.alloc(width * height * 3)
   for (let y = 0, i = 0; y < height; y++) {
     for (let x = 0; x < width; x++, i++) {
-      const slopeX = depth[y * width + Math.min(x + 1, width - 1)]! - depth[y * width + Math.max(x - 1, 0)]!
-      const slopeY = depth[Math.min(y + 1, height - 1) * width + x]! - depth[Math.max(y - 1, 0) * width + x]!
+      const slopeX = scale * (depth[y * width + Math.min(x + 1, width - 1)]! - depth[y * width + Math.max(x - 1, 0)]!)
+      const slopeY = scale * (depth[Math.min(y + 1, height - 1) * width + x]! - depth[Math.max(y - 1, 0) * width + x]!)
       // Light falls along (0.5, 0.6, 0.9): a wall falling away to the lower right is the one in shade.
       const facing = (0.9 - 0.25 * slopeX - 0.3 * slopeY) / Math.sqrt(1 + (slopeX * slopeX + slopeY * slopeY) / 4) / 0.9
       const hollow = 1 - (surface[3 * i]! / 255) * 0.6
@@ -56,27 +58,35 @@ export async function takePicture({ colour, relief, widthPx, dice }: Scene): Pro
       out[3 * i + 2] = byte(paint[3 * i + 2]! * (1 - warmth) * light ** 1.22)
     }
   }
-  return sharp(out, { raw: { width, height, channels: 3 } })
+  return sharp(out, { raw: { ...size, channels: 3 } })
     .blur(0.6)
-    .resize({ width: widthPx })
     .jpeg({ quality: 86 })
     .toBuffer()
 }
 type Scene = { colour: string; relief: string; widthPx: number; dice: Chance }
 
 const byte = (value: number) => Math.max(0, Math.min(255, Math.round(value)))
-const pixels = (picture: Sharp) => picture.removeAlpha().raw().toBuffer()
+
+/** Drawn at its final size from the start: a drawing takes as long as it has pixels. 72 dots an inch are the whole frame. */
+const pixels = (svg: string, background: string, size: Size) =>
+  sharp(Buffer.from(svg), { density: (72 * size.width) / frame.width })
+    .resize({ ...size, fit: "fill" })
+    .flatten({ background })
+    .removeAlpha()
+    .raw()
+    .toBuffer()
+type Size = { width: number; height: number }
 
 /** One random grey a pixel, around 128, in soft blots about `blotPx` wide. */
-async function noise(dice: Chance, blotPx: number) {
-  const [width, height] = [Math.ceil(frame.width / blotPx), Math.ceil(frame.height / blotPx)]
+async function noise(dice: Chance, blotPx: number, size: Size) {
+  const [width, height] = [Math.ceil(size.width / blotPx), Math.ceil(size.height / blotPx)]
   const spots = Buffer.alloc(width * height)
   for (let i = 0; i < spots.length; i++) spots[i] = dice.unit() * 256
-  const { data, info } = await sharp(spots, { raw: { width, height, channels: 1 } })
-    .resize({ ...frame, fit: "fill", kernel: "cubic" })
+  return sharp(spots, { raw: { width, height, channels: 1 } })
+    .resize({ ...size, fit: "fill", kernel: "cubic" })
+    .extractChannel(0)
     .raw()
-    .toBuffer({ resolveWithObject: true })
-  return info.channels === 1 ? data : data.filter((_, i) => i % info.channels === 0)
+    .toBuffer()
 }
 
 /** What the bread lies on: a baker's cloth with its two woven stripes, or a board. */
