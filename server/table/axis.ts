@@ -74,11 +74,13 @@ function ticksOf(fromH: number, toH: number, lined: Lined): Tick[] {
     return {
       share: (h - fromH) / (toH - fromH),
       label: labelOf(h, lined),
-      second: (first + index) % 2 !== 0,
+      second: count > roomy && (first + index) % 2 !== 0,
     }
   })
 }
 const mostTicks = 14
+// More labels than this run into each other on a phone, where every second one is left out.
+const roomy = 7
 
 function labelOf(h: number, lined: Lined) {
   if (lined === "clock") return `${String(((h % 24) + 24) % 24).padStart(2, "0")}:00`

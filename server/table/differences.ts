@@ -17,9 +17,9 @@ export type Difference = { weight: number } & (
 )
 
 // Below these nobody would call it a difference; all are our own judgement, no published source.
-const least = { lengthMin: 10, waitMin: 15, ovenMin: 20, warmthC: 0.8, riseShare: 0.08 }
+const least = { lengthMin: 10, waitMin: 15, ovenMin: 30, warmthC: 0.8, riseShare: 0.08 }
 // A missed target rise or a late oven is a sign more than a cause, so each counts less than its size. Our own judgement.
-const riseWeight = 0.4
+const riseWeight = 0.2
 const ovenWeight = 0.2
 
 /** The differences worth a word, the largest first. */
@@ -75,7 +75,7 @@ const isDriven = (span: Span): span is Span & { stage: { referenceC: number } } 
 const sum = (values: number[]) => values.reduce((total, value) => total + value, 0)
 
 function rise({ state, rise, targetRise }: Facts): Difference[] {
-  if (state !== "fermented" || !rise || !targetRise || Math.abs(rise.share - targetRise) < least.riseShare) return []
+  if (state !== "over" || !rise || !targetRise || Math.abs(rise.share - targetRise) < least.riseShare) return []
   const weight = (Math.abs(rise.share - targetRise) / targetRise) * riseWeight
   return [{ kind: "rise", share: rise.share, target: targetRise, weight }]
 }

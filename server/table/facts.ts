@@ -2,7 +2,7 @@ import { assumedShare, type CurvePoint, doughCurve, referenceHours } from "../do
 import { countBack, fermentingStages, type PlannedStage, plannedReferenceHours, type Stage } from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict.ts"
 import { meanDoughC } from "./curve.ts"
-import { type Log, type Span, type State, spansOf, stateOf } from "./spans.ts"
+import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
 
 export type Point = { at: Date; c: number }
 /** Dough temperatures, °C; `from` "room" means nobody measured the dough and the room's temperature stands in for it. */
@@ -31,6 +31,7 @@ export type Gap =
 /** What one bake's log says against its plan, before anybody judges it. */
 export type Facts = {
   state: State
+  lastLoggedAt?: Date
   onTableAt: Date
   stages: Stage[]
   planned: PlannedStage[]
@@ -51,10 +52,11 @@ type MeasuredRise = { at: Date; share: number }
 /** Works the facts out, from a bake's log, the stages of its revision and the bake day's targets. */
 export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date): Facts {
   const spans = spansOf(log, stages, now)
-  const state = stateOf(log, stages, spans)
+  const state = stateOf(log, stages, spans, now)
   const warmth = warmthOf(log, stages, spans)
   return {
     state,
+    lastLoggedAt: lastLogged(log),
     onTableAt: log.onTableAt,
     stages,
     planned: countBack(stages, log.onTableAt),
@@ -124,8 +126,8 @@ function windowOf(stages: Stage[], spans: Span[], state: State): Window {
   const lastSpan = spans.find(({ stage }) => stage.key === last.key)
   const oven = spans.find(({ stage }) => stage.kind === "bake")?.startsAt
   if (lastSpan && lastSpan.end !== "open") return { startsAt: start, endsAt: lastSpan.endsAt }
-  if (state === "fermented" && oven && oven >= start) return { startsAt: start, endsAt: oven }
-  if (state === "fermented") return { gap: "no end" }
+  if (state === "over" && oven && oven >= start) return { startsAt: start, endsAt: oven }
+  if (state === "over") return { gap: "no end" }
   return { startsAt: start, endsAt: extentOf(marked)!.endsAt }
 }
 
@@ -140,7 +142,7 @@ function fermentedOf(window: Window, warmth: Warmth | undefined, state: State): 
       startsAt,
       endsAt,
       assumedShare: assumedShare(warmth.curve, startsAt, endsAt),
-      soFar: state !== "fermented",
+      soFar: state !== "over",
     },
   }
 }

@@ -15,7 +15,7 @@ export function layRow(log: Log, stages: Stage[], targets: Targets, now: Date): 
 /** A bake that has not come to the oven has no verdict yet: every fact would only say that it is early. */
 function verdictOf({ state, plannedHours, targetRise, fermented, rise, finger }: Facts): Verdict {
   const intended = { plannedReferenceHours: plannedHours, targetRise }
-  if (state !== "fermented") return firstVerdict(intended)
+  if (state !== "over") return firstVerdict(intended)
   return firstVerdict({
     ...intended,
     referenceHours: fermented?.hours,

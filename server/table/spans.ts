@@ -21,7 +21,7 @@ export type Log = {
 
 /** `end` is "marked", or "next" when the next stage's start stands in for it, or "open" as far as is known. */
 export type Span = { stage: Stage; startsAt: Date; endsAt: Date; end: "marked" | "next" | "open" }
-export type State = "nothing" | "running" | "fermented" | "abandoned"
+export type State = "nothing" | "running" | "over" | "abandoned"
 
 // A stage left open is believed for this long after the last thing logged: longer than a night in the fridge. Our own choice.
 const quietHours = 16
@@ -44,10 +44,15 @@ function openUntil(log: Log, now: Date) {
   const last = lastLogged(log)
   if (!last || log.finishedAt) return last ?? log.onTableAt
   const until = log.abandonedAt ?? now
-  return +until - +last <= quietHours * 3_600_000 ? until : last
+  return isQuiet(log, until) ? last : until
 }
 
-function lastLogged({ marks, readings }: Log) {
+function isQuiet(log: Log, at: Date) {
+  const last = lastLogged(log)
+  return last !== undefined && +at - +last > quietHours * 3_600_000
+}
+
+export function lastLogged({ marks, readings }: Log) {
   const instants = [
     ...marks.flatMap(({ startedAt, endedAt }) => [startedAt, endedAt ?? startedAt]),
     ...readings.map(({ takenAt }) => takenAt),
@@ -55,13 +60,17 @@ function lastLogged({ marks, readings }: Log) {
   return instants.length ? new Date(Math.max(...instants.map(Number))) : undefined
 }
 
-/** "fermented" from the end of the last stage that temperature drives on, or when the student closed the bake. */
-export function stateOf(log: Log, stages: Stage[], spans: Span[]): State {
+/**
+ * "over" from the end of the last stage that temperature drives on, when the student closed the bake, or when nothing has
+ * been logged for so long that nothing more will come.
+ */
+export function stateOf(log: Log, stages: Stage[], spans: Span[], now: Date): State {
   if (log.abandonedAt) return "abandoned"
   if (!log.marks.length && !log.readings.length) return "nothing"
   const last = fermentingStages(stages).at(-1)
-  const over = spans.some(({ stage, end }) => stage.key === last?.key && end !== "open")
-  return over || log.finishedAt || spans.some(({ stage }) => stage.kind === "bake") ? "fermented" : "running"
+  const proofed = spans.some(({ stage, end }) => stage.key === last?.key && end !== "open")
+  const baked = spans.some(({ stage }) => stage.kind === "bake")
+  return proofed || baked || log.finishedAt || isQuiet(log, now) ? "over" : "running"
 }
 
 const earliest = (instants: Date[]) => (instants.length ? new Date(Math.min(...instants.map(Number))) : undefined)

@@ -49,6 +49,8 @@ function standingOf(row: Row, say: Say, zone: string) {
     said.push(open ? `${open.stage.name} since ${say.time(open.startsAt, zone)}.` : "Still going.")
   if (state === "abandoned") said.push(`Given up${open ? ` during ${lower(open.stage.name)}` : ""}.`)
   if (gapIn(row)) said.push(gapIn(row)!)
+  if (state === "over" && !fermented && row.lastLoggedAt)
+    said.push(`Last logged ${say.dayAndTime(row.lastLoggedAt, zone)}.`)
   if (fermented && warmth?.from === "room") said.push("No dough temperature: the room's stands in for it.")
   else if (fermented && warmth?.points.length === 1) said.push("A single dough temperature.")
   return said
@@ -90,7 +92,7 @@ function differenceIn(difference: Difference, say: Say): string {
     case "warmth":
       return `dough ${degrees(Math.abs(difference.c), say)} ${difference.c > 0 ? "warmer" : "colder"}`
     case "rise":
-      return `rise ${say.rise(difference.share)}, not ${say.rise(difference.target)}`
+      return `rise ${say.rise(difference.share)} against ${say.rise(difference.target)}`
   }
 }
 
