@@ -1,0 +1,185 @@
+import { and, asc, desc, eq, getTableColumns, isNull, ne, sql } from "drizzle-orm"
+import type { Db } from "../db.ts"
+import { bakeDays, bakes, classes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
+
+export type Bake = NonNullable<Awaited<ReturnType<typeof findBake>>>
+export type Mark = typeof marks.$inferSelect
+export type Reading = typeof readings.$inferSelect
+type NewReading = Omit<typeof readings.$inferInsert, "id" | "madeAt">
+type Result = Pick<Bake, "insideC" | "doughMassG" | "bakedMassG" | "heightMm" | "ownWords">
+
+/** A bake with its baker's name in the class, its bake day, and the revision it used, which may be older than the bake day's. */
+export async function findBake(db: Db, id: number) {
+  const [row] = await db
+    .select({
+      ...getTableColumns(bakes),
+      shownName: sql<string>`coalesce(${memberships.shownName}, 'somebody who left')`,
+      title: bakeDays.title,
+      opensOn: bakeDays.opensOn,
+      targetDoughC: bakeDays.targetDoughC,
+      targetRise: bakeDays.targetRise,
+      lookFor: bakeDays.lookFor,
+      classId: classes.id,
+      className: classes.name,
+      zone: classes.zone,
+      formulaId: revisions.formulaId,
+      revisionNumber: revisions.number,
+      content: revisions.content,
+    })
+    .from(bakes)
+    .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
+    .innerJoin(classes, eq(classes.id, bakeDays.classId))
+    .innerJoin(revisions, eq(revisions.id, bakes.revisionId))
+    .leftJoin(memberships, and(eq(memberships.classId, classes.id), eq(memberships.userId, bakes.userId)))
+    .where(eq(bakes.id, id))
+  return row
+}
+
+/** What decides who may see and change a bake. */
+export async function findSharing(db: Db, id: number) {
+  const [row] = await db
+    .select({ userId: bakes.userId, shared: bakes.shared, classId: bakeDays.classId })
+    .from(bakes)
+    .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
+    .where(eq(bakes.id, id))
+  return row
+}
+
+export async function listMarks(db: Db, bakeId: number) {
+  return db.query.marks.findMany({ where: eq(marks.bakeId, bakeId), orderBy: [asc(marks.startedAt)] })
+}
+
+export async function listReadings(db: Db, bakeId: number) {
+  return db.query.readings.findMany({
+    where: eq(readings.bakeId, bakeId),
+    orderBy: [asc(readings.takenAt), asc(readings.id)],
+  })
+}
+
+/** Every photo of a bake, those for instructors only as well. */
+export async function listPhotos(db: Db, bakeId: number) {
+  return db.query.photos.findMany({
+    where: eq(photos.bakeId, bakeId),
+    orderBy: [asc(photos.takenAt), asc(photos.madeAt)],
+  })
+}
+
+/** Somebody's bakes that are neither finished nor abandoned, the newest first. */
+export async function listOwnUnfinished(db: Db, userId: number) {
+  return db
+    .select({
+      id: bakes.id,
+      title: bakeDays.title,
+      bakeDayId: bakes.bakeDayId,
+      onTableAt: bakes.onTableAt,
+      className: classes.name,
+    })
+    .from(bakes)
+    .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
+    .innerJoin(classes, eq(classes.id, bakeDays.classId))
+    .where(and(eq(bakes.userId, userId), unfinished))
+    .orderBy(desc(bakes.id))
+}
+
+const unfinished = and(isNull(bakes.finishedAt), isNull(bakes.abandonedAt))
+
+/** Starts a bake, or returns to the one that this person has not finished: two taps start one. */
+export async function startBake(
+  db: Db,
+  values: Pick<Bake, "bakeDayId" | "revisionId" | "userId" | "onTableAt">,
+): Promise<number> {
+  return db.transaction(async (tx) => {
+    // the second of two taps waits here until the first has its bake
+    await tx.select({ id: users.id }).from(users).where(eq(users.id, values.userId)).for("no key update")
+    const theirs = and(eq(bakes.bakeDayId, values.bakeDayId), eq(bakes.userId, values.userId), unfinished)
+    const present = await tx.query.bakes.findFirst({ where: theirs, columns: { id: true }, orderBy: desc(bakes.id) })
+    if (present) return present.id
+    const [row] = await tx.insert(bakes).values(values).returning({ id: bakes.id })
+    return row!.id
+  })
+}
+
+/** Starts a stage and ends, at the same instant, the one that is running. A stage that has started already stays as it is. */
+export async function startStage(db: Db, bakeId: number, stageKey: string, at: Date) {
+  await db.transaction(async (tx) => {
+    const started = await tx.insert(marks).values({ bakeId, stageKey, startedAt: at }).onConflictDoNothing().returning()
+    if (started.length === 0) return
+    await tx
+      .update(marks)
+      .set(endingAt(at))
+      .where(and(running(bakeId), ne(marks.stageKey, stageKey)))
+  })
+}
+
+export async function endStage(db: Db, bakeId: number, stageKey: string, at: Date) {
+  await db
+    .update(marks)
+    .set(endingAt(at))
+    .where(and(running(bakeId), eq(marks.stageKey, stageKey)))
+}
+
+const running = (bakeId: number) => and(eq(marks.bakeId, bakeId), isNull(marks.endedAt))
+// a start typed by hand may lie a minute or two ahead of our clock, and no stage ends before it starts
+const endingAt = (at: Date) => ({ endedAt: sql`greatest(${marks.startedAt}, ${at.toISOString()}::timestamptz)` })
+
+export async function keepMark(db: Db, mark: Mark) {
+  const { startedAt, endedAt } = mark
+  await db
+    .insert(marks)
+    .values(mark)
+    .onConflictDoUpdate({ target: [marks.bakeId, marks.stageKey], set: { startedAt, endedAt } })
+}
+
+export async function removeMark(db: Db, bakeId: number, stageKey: string) {
+  await db.delete(marks).where(and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey)))
+}
+
+/** Keeps a reading once, however often its form arrives. Returns what is kept under that entry, this reading or an earlier one. */
+export async function addReading(db: Db, values: NewReading): Promise<Reading> {
+  const [added] = await db.insert(readings).values(values).onConflictDoNothing().returning()
+  if (added) return added
+  const kept = await db.query.readings.findFirst({ where: eq(readings.entryId, values.entryId) })
+  // somebody removed it between the two statements: then it was kept, and is gone as they wished
+  return kept ?? { ...values, id: 0, madeAt: new Date(), stageKey: null, value: null, finger: null }
+}
+
+export async function findReading(db: Db, bakeId: number, id: number) {
+  return db.query.readings.findFirst({ where: and(eq(readings.bakeId, bakeId), eq(readings.id, id)) })
+}
+
+export async function changeReading(db: Db, id: number, values: Partial<NewReading>) {
+  await db.update(readings).set(values).where(eq(readings.id, id))
+}
+
+export async function removeReading(db: Db, id: number) {
+  await db.delete(readings).where(eq(readings.id, id))
+}
+
+export async function keepResult(db: Db, id: number, result: Result) {
+  await db.update(bakes).set(result).where(eq(bakes.id, id))
+}
+
+export async function keepKitchen(db: Db, id: number, values: Pick<Bake, "kitchen" | "shared">) {
+  await db.update(bakes).set(values).where(eq(bakes.id, id))
+}
+
+export async function finish(db: Db, id: number) {
+  await db.update(bakes).set({ finishedAt: new Date(), abandonedAt: null }).where(eq(bakes.id, id))
+}
+
+export async function abandon(db: Db, id: number) {
+  await db.update(bakes).set({ abandonedAt: new Date(), finishedAt: null }).where(eq(bakes.id, id))
+}
+
+export async function reopen(db: Db, id: number) {
+  await db.update(bakes).set({ finishedAt: null, abandonedAt: null }).where(eq(bakes.id, id))
+}
+
+/** Deletes a bake with all that was logged. Returns the ids of its photos, whose files are still there. */
+export async function deleteBake(db: Db, id: number): Promise<string[]> {
+  return db.transaction(async (tx) => {
+    const theirs = await tx.delete(photos).where(eq(photos.bakeId, id)).returning({ id: photos.id })
+    await tx.delete(bakes).where(eq(bakes.id, id))
+    return theirs.map((photo) => photo.id)
+  })
+}
