@@ -14,11 +14,15 @@ export type Viewer = {
 export type Ask = { db: Db; viewer: Viewer; id: number; request: FastifyRequest }
 /** "hidden": to this person the thing does not exist (404). "no": they may see it, but not do this (403). */
 export type Answer = "yes" | "no" | "hidden"
+type Allows<Who> = (ask: Who) => Promise<Answer> | Answer
 /**
- * Who may call a route. `open` lets in anybody, signed in or not. For a route under /:id the rule gets that id, a whole
- * number from 1; anything else is not found before the rule is asked. Ids that are not numbers are in `request.params`.
+ * Who may call a route. An `open` rule is asked about visitors too; any other sends them to sign in. For a route under
+ * /:id the rule gets that id, a whole number from 1; anything else is not found before the rule is asked. Ids that are
+ * not numbers are in `request.params`.
  */
-export type Rule = { who: string; open?: true; allows: (ask: Ask) => Promise<Answer> | Answer }
+export type Rule =
+  | { who: string; open?: false; allows: Allows<Ask> }
+  | { who: string; open: true; allows: Allows<Omit<Ask, "viewer"> & { viewer: Viewer | undefined }> }
 
 declare module "fastify" {
   interface FastifyContextConfig {
@@ -51,10 +55,9 @@ export function guardRoutes(app: FastifyInstance) {
   app.addHook("onRequest", async (request, reply) => {
     const rule = request.routeOptions.config.access
     if (!rule) return // only the page that says "not found"
-    const id = idOf(request)
-    if (rule.open) return
-    if (!request.viewer) return sendToSignIn(request, reply)
-    const answer = await rule.allows({ db: app.db, viewer: request.viewer, id, request })
+    const [ask, { viewer }] = [{ db: app.db, id: idOf(request), request }, request]
+    if (!rule.open && !viewer) return sendToSignIn(request, reply)
+    const answer = rule.open ? await rule.allows({ ...ask, viewer }) : await rule.allows({ ...ask, viewer: viewer! })
     if (answer === "hidden") throw problem(404)
     if (answer === "no") throw problem(403)
   })
