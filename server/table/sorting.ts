@@ -18,7 +18,7 @@ const values: Record<Exclude<Column, "name">, (row: Row) => number | undefined> 
   rise: ({ rise }) => rise?.share,
   dough: ({ warmth }) => warmth?.meanC ?? warmth?.last.c,
   verdict: ({ verdict }) => ("mean" in verdict ? verdict.mean : undefined),
-  difference: ({ differences }) => differences[0]?.weight,
+  difference: ({ differences, fermented }) => differences[0]?.weight ?? (fermented ? 0 : undefined),
 }
 
 /** Sorted either way; what has no value in the column comes last, and equals stay in order of name. */
