@@ -67,7 +67,7 @@ const heat: Caution = {
 // everything, so the answer is never "none".
 function allergens(names: string[]): Caution {
   const found = kinds.filter(([, pattern]) => names.some((name) => pattern.test(name))).map(([kind]) => kind)
-  const rest = "Only the names above were looked at: check every pack, also for traces."
+  const rest = "Only the names of the ingredients were looked at: check every pack, also for traces."
   return {
     title: "Allergens",
     words: found.length
@@ -82,7 +82,7 @@ const kinds: [string, RegExp][] = [
   [
     "wheat (gluten)",
     new RegExp(
-      String.raw`\b(wheat|wholemeal|spelt|einkorn|emmer|khorasan|durum|semolina|gluten|atta|maida|starter|levain|triticale)\b|^(?!.*\b(${otherGrain})\b).*\bflour\b`,
+      String.raw`\b(wheat|spelt|einkorn|emmer|khorasan|durum|semolina|gluten|atta|maida|starter|levain|triticale)\b|^(?!.*\b(${otherGrain})\b).*\b(flour|wholemeal)\b`,
     ),
   ],
   ["rye, barley or oats (gluten)", /\b(rye|barley|malt|oats?|beer)\b/],

@@ -2,6 +2,7 @@ import type { FastifyInstance } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { teachers } from "../classes/access.ts"
 import { workOut } from "../dough/formula.ts"
+import { countsAsNames } from "../dough/ingredients.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { itsWriter } from "./access.ts"
@@ -35,7 +36,7 @@ export default async function formulas(app: FastifyInstance) {
   // of what stands in the form and kept nowhere, so that a formula has figures before it is first saved
   app.post("/formulas/figures", { config: { access: teachers } }, async (request, reply) => {
     const { content } = readFormula(typedFrom(request.body), viewerOf(request).temperatureUnit)
-    return reply.view("formulas/figures", { figures: workOut(content) })
+    return reply.view("formulas/figures", { figures: workOut(content), countsAsNames })
   })
 
   app.get("/formulas/:id", writer, async (request, reply) => {
