@@ -3,7 +3,8 @@ import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts
 import { listPeople, listTaught } from "../classes/queries.ts"
 import { workOut } from "../dough/formula.ts"
 import { countBack } from "../dough/schedule.ts"
-import { findRevision, listPublished } from "../formulas/queries.ts"
+import { cautionsFor } from "../formulas/cautions.ts"
+import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
 import type { Viewer } from "../web/access.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
@@ -65,12 +66,10 @@ export default async function bakeDays(app: FastifyInstance) {
     const bakeDay = found(await findBakeDay(app.db, idOf(request)))
     if (await removeBakeDay(app.db, bakeDay.id)) return reply.redirect(`/classes/${bakeDay.classId}`, 303)
     const form = refuse(blank, "removal", "Somebody has already baked; a bake day with bakes stays.")
-    return reply
-      .code(422)
-      .view("bake-days/edit", {
-        bakeDay,
-        ...(await formPage(app, request, { ...form, typed: asTyped(bakeDay, viewerOf(request)) }, bakeDay)),
-      })
+    return reply.code(422).view("bake-days/edit", {
+      bakeDay,
+      ...(await formPage(app, request, { ...form, typed: asTyped(bakeDay, viewerOf(request)) }, bakeDay)),
+    })
   })
 
   app.post("/bake-days/:id/plan", members, async (request, reply) => {
@@ -145,6 +144,8 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
     onTableAt,
     schedule: countBack(bakeDay.content.stages, onTableAt),
     figures: workOut(bakeDay.content),
+    cautions: cautionsFor(bakeDay.content),
+    pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
     when: windowNow(bakeDay, new Date()),
     bakes: await listBakesBy(app.db, bakeDay.id, viewer.id),
