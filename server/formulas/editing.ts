@@ -50,6 +50,6 @@ export function editPage(
 
 const choices = {
   kinds: stageKinds.map((kind) => [kind, kind] as const),
-  countsAs: [["", "by its name"], ...Object.entries(countsAsNames)] as const,
+  countsAs: [["", "by name"], ...Object.entries(countsAsNames)] as const,
   countsAsNames,
 }
