@@ -5,6 +5,7 @@ import { bakeDays, bakes, classes, marks, memberships, photos, readings, revisio
 export type Bake = NonNullable<Awaited<ReturnType<typeof findBake>>>
 export type Mark = typeof marks.$inferSelect
 export type Reading = typeof readings.$inferSelect
+export type Photo = typeof photos.$inferSelect
 type NewReading = Omit<typeof readings.$inferInsert, "id" | "madeAt">
 type Result = Pick<Bake, "insideC" | "doughMassG" | "bakedMassG" | "heightMm" | "ownWords">
 
@@ -134,13 +135,12 @@ export async function removeMark(db: Db, bakeId: number, stageKey: string) {
   await db.delete(marks).where(and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey)))
 }
 
-/** Keeps a reading once, however often its form arrives. Returns what is kept under that entry, this reading or an earlier one. */
-export async function addReading(db: Db, values: NewReading): Promise<Reading> {
-  const [added] = await db.insert(readings).values(values).onConflictDoNothing().returning()
-  if (added) return added
-  const kept = await db.query.readings.findFirst({ where: eq(readings.entryId, values.entryId) })
-  // somebody removed it between the two statements: then it was kept, and is gone as they wished
-  return kept ?? { ...values, id: 0, madeAt: new Date(), stageKey: null, value: null, finger: null }
+/** Keeps a reading once, however often its form arrives. Returns what is kept under its entry, be it from an earlier time. */
+export async function addReading(db: Db, values: NewReading): Promise<Pick<Reading, "bakeId" | "kind" | "typed">> {
+  const added = await db.insert(readings).values(values).onConflictDoNothing().returning()
+  const kept = added[0] ?? (await db.query.readings.findFirst({ where: eq(readings.entryId, values.entryId) }))
+  // none: somebody took it back between the two statements, so it was kept
+  return kept ?? values
 }
 
 export async function findReading(db: Db, bakeId: number, id: number) {
@@ -171,8 +171,12 @@ export async function abandon(db: Db, id: number) {
   await db.update(bakes).set({ abandonedAt: new Date(), finishedAt: null }).where(eq(bakes.id, id))
 }
 
-export async function reopen(db: Db, id: number) {
+/** Goes on with a bake; false while this person has another one unfinished for the same bake day. */
+export async function reopen(db: Db, { id, bakeDayId, userId }: Pick<Bake, "id" | "bakeDayId" | "userId">) {
+  const others = and(eq(bakes.bakeDayId, bakeDayId), eq(bakes.userId, userId), unfinished, ne(bakes.id, id))
+  if ((await db.$count(bakes, others)) > 0) return false
   await db.update(bakes).set({ finishedAt: null, abandonedAt: null }).where(eq(bakes.id, id))
+  return true
 }
 
 /** Deletes a bake with all that was logged. Returns the ids of its photos, whose files are still there. */

@@ -1,0 +1,47 @@
+import type { FastifyInstance } from "fastify"
+import { itself } from "../classes/access.ts"
+import { idOf } from "../web/access.ts"
+import { found } from "../web/errors.ts"
+import { blank, readForm, refuse } from "../web/forms.ts"
+import { writersOf } from "./access.ts"
+import { markForm } from "./forms.ts"
+import { benchPage, readerOf } from "./page.ts"
+import { type Bake, endStage, findBake, keepMark, listMarks, removeMark, startStage } from "./queries.ts"
+
+const writers = { config: { access: writersOf(itself) } }
+
+/** When the stages of a bake really started and ended. */
+export default async function marks(app: FastifyInstance) {
+  app.post("/bakes/:id/marks", writers, async (request, reply) => {
+    const bake = found(await findBake(app.db, idOf(request)))
+    const { stageKey, action } = (request.body ?? {}) as Record<string, unknown>
+    const mark = { start: startStage, end: endStage }[String(action)]
+    if (!mark || !hasStage(bake, stageKey)) {
+      const form = refuse(blank, "stage", "This formula has no such stage; look at the stages below.")
+      return reply.code(422).view("bakes/show", await benchPage(request, { name: "stage", form }))
+    }
+    await mark(app.db, bake.id, stageKey, new Date())
+    return reply.redirect(`/bakes/${bake.id}`, 303)
+  })
+
+  app.post<{ Params: { stage: string } }>("/bakes/:id/marks/:stage", writers, async (request, reply) => {
+    const bake = found(await findBake(app.db, idOf(request)))
+    const { stage: stageKey } = request.params
+    if (!hasStage(bake, stageKey)) {
+      const form = refuse(blank, "stage", "This formula has no such stage; look at the stages below.")
+      return reply.code(422).view("bakes/show", await benchPage(request, { name: "stage", form }))
+    }
+    const present = (await listMarks(app.db, bake.id)).find((mark) => mark.stageKey === stageKey)
+    const { values, form } = readForm(markForm(readerOf(request, bake), present), request.body)
+    if (!values) {
+      return reply.code(422).view("bakes/show", await benchPage(request, { name: `mark-${stageKey}`, form }))
+    }
+    const { startedAt, endedAt } = values
+    if (startedAt) await keepMark(app.db, { bakeId: bake.id, stageKey, startedAt, endedAt })
+    else await removeMark(app.db, bake.id, stageKey)
+    return reply.redirect(`/bakes/${bake.id}#stage-${stageKey}`, 303)
+  })
+}
+
+const hasStage = (bake: Bake, stageKey: unknown): stageKey is string =>
+  bake.content.stages.some(({ key }) => key === stageKey)

@@ -1,0 +1,62 @@
+import { randomUUID } from "node:crypto"
+import type { FastifyRequest } from "fastify"
+import { sayTo } from "../accounts/say.ts"
+import { countBack } from "../dough/schedule.ts"
+import { idOf, viewerOf } from "../web/access.ts"
+import { found } from "../web/errors.ts"
+import type { Form } from "../web/forms.ts"
+import { instantAt } from "../web/zones.ts"
+import { mayDoWith } from "./access.ts"
+import { fingers, fingerWords, type Reader } from "./forms.ts"
+import { lastOf, logOf, shownReading } from "./log.ts"
+import { stageNow } from "./progress.ts"
+import { type Bake, findBake, listMarks, listPhotos, listReadings, type Reading } from "./queries.ts"
+import { typedReading, typedResult } from "./typed.ts"
+
+/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "photo", "result", "kitchen", "stage", "state". */
+export type Refused = { name: string; form: Form }
+
+/** The bench: where one bake is logged, and read by others. */
+export async function benchPage(request: FastifyRequest, refused?: Refused) {
+  const { db } = request.server
+  const viewer = viewerOf(request)
+  const say = sayTo(viewer)
+  const bake = found(await findBake(db, idOf(request)))
+  const may = await mayDoWith(db, viewer, bake.id)
+  const writes = may === "write" || may === "delete"
+  const marks = await listMarks(db, bake.id)
+  const readings = await listReadings(db, bake.id)
+  const photos = (await listPhotos(db, bake.id)).filter((photo) => writes || photo.forClass)
+  const { stages } = bake.content
+  return {
+    bake,
+    own: bake.userId === viewer.id,
+    writes,
+    deletes: may === "delete",
+    now: new Date(),
+    open: !bake.finishedAt && !bake.abandonedAt,
+    progress: stageNow(marks, stages),
+    stages: countBack(stages, bake.onTableAt).map((planned) => ({
+      ...planned,
+      mark: marks.find(({ stageKey }) => stageKey === planned.stage.key) ?? null,
+    })),
+    log: logOf(marks, readings, photos, stages),
+    photos,
+    last: (kind: Reading["kind"]) => lastOf(readings, kind),
+    shownReading: (reading: Reading) => shownReading(reading, say),
+    typedReading: (reading: Reading) => typedReading(reading, say),
+    typedResult: typedResult(bake, say),
+    fingers: fingers.map((finger) => [finger, fingerWords[finger]]),
+    // each form has its own number, so that a form sent twice is one reading
+    newEntryId: () => randomUUID(),
+    refused: refused ?? null,
+    formOf: (name: string, typed: Form["typed"] = {}): Form =>
+      refused?.name === name ? refused.form : { typed, errors: {} },
+  }
+}
+
+/** By whose clock and in whose units the forms of a bake are read. */
+export function readerOf(request: FastifyRequest, { opensOn, zone }: Pick<Bake, "opensOn" | "zone">): Reader {
+  const viewer = viewerOf(request)
+  return { ...viewer, now: new Date(), opensAt: instantAt(`${opensOn}T00:00`, zone)! }
+}

@@ -1,0 +1,66 @@
+import type { FastifyInstance, FastifyRequest } from "fastify"
+import { itself } from "../classes/access.ts"
+import { readingKinds } from "../schema.ts"
+import { idOf } from "../web/access.ts"
+import { found, problem } from "../web/errors.ts"
+import { readForm, refuse } from "../web/forms.ts"
+import { writersOf } from "./access.ts"
+import { entryForm, readingForm } from "./forms.ts"
+import { benchPage, readerOf } from "./page.ts"
+import { stageKeyAt } from "./progress.ts"
+import { addReading, changeReading, findBake, findReading, listMarks, removeReading } from "./queries.ts"
+
+const writers = { config: { access: writersOf(itself) } }
+
+/** What was measured, felt or noted at one moment of a bake. */
+export default async function readings(app: FastifyInstance) {
+  app.post("/bakes/:id/readings", writers, async (request, reply) => {
+    const bake = found(await findBake(app.db, idOf(request)))
+    const kind = kindIn(request.body)
+    const { values, form } = readForm(readingForm(kind, readerOf(request, bake)), request.body)
+    const entry = readForm(entryForm, request.body)
+    const refused = async (field: string, message: string) => {
+      const again = field ? refuse(form, field, message) : form
+      return reply.code(422).view("bakes/show", await benchPage(request, { name: kind, form: again }))
+    }
+    if (!values) return refused("", "")
+    if (!entry.values) return refused("value", entry.form.errors.entryId ?? "")
+
+    const stageKey = stageKeyAt(await listMarks(app.db, bake.id), values.takenAt)
+    const kept = await addReading(app.db, { ...values, ...entry.values, bakeId: bake.id, kind, stageKey })
+    // a page from the browser's history sends its old number with a new value
+    const same = kept.bakeId === bake.id && kept.kind === kind && kept.typed === values.typed
+    if (!same)
+      return refused("value", "This form was sent before with another value; press the button again to add this one.")
+    return reply.redirect(`/bakes/${bake.id}#reading-${kind}`, 303)
+  })
+
+  app.post("/bakes/:id/readings/:reading", writers, async (request, reply) => {
+    const bake = found(await findBake(app.db, idOf(request)))
+    const { id, kind, takenAt } = await readingIn(request)
+    const { values, form } = readForm(readingForm(kind, readerOf(request, bake), takenAt), request.body)
+    if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: `reading-${id}`, form }))
+    const stageKey = stageKeyAt(await listMarks(app.db, bake.id), values.takenAt)
+    await changeReading(app.db, id, { ...values, stageKey: stageKey ?? null })
+    return reply.redirect(`/bakes/${bake.id}#log-${id}`, 303)
+  })
+
+  app.post("/bakes/:id/readings/:reading/removal", writers, async (request, reply) => {
+    const { id, bakeId } = await readingIn(request)
+    await removeReading(app.db, id)
+    return reply.redirect(`/bakes/${bakeId}#log`, 303)
+  })
+}
+
+function kindIn(body: unknown) {
+  const asked = (body as { kind?: unknown } | undefined)?.kind
+  const kind = readingKinds.find((one) => one === asked)
+  if (!kind) throw problem(400)
+  return kind
+}
+
+async function readingIn(request: FastifyRequest) {
+  const { reading } = request.params as { reading: string }
+  const id = /^[1-9]\d{0,8}$/.test(reading) ? Number(reading) : 0
+  return found(await findReading(request.server.db, idOf(request), id))
+}
