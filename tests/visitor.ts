@@ -22,6 +22,11 @@ export class Visitor {
     this.cookie = cookie
   }
 
+  /** The same person at another device: what becomes of its cookie does not touch this one's. */
+  elsewhere() {
+    return new Visitor(this.app, this.id, this.cookie)
+  }
+
   async open(url: string): Promise<Page> {
     return this.send("GET", url)
   }

@@ -66,7 +66,7 @@ export default async function accounts(app: FastifyInstance) {
 
   app.post("/sign-out", { config: { access: signedIn } }, async (request, reply) => {
     await signOut(app, request, reply)
-    return reply.redirect("/sign-in", 303)
+    return reply.redirect("/", 303)
   })
 
   app.get<ByToken>("/new-password/:token", { config: { access: anyone } }, async (request, reply) => {

@@ -1,0 +1,217 @@
+import { TransactionRollbackError } from "drizzle-orm"
+import type { FastifyInstance } from "fastify"
+import sharp from "sharp"
+import { makeLink } from "../server/accounts/queries.ts"
+import { buildApp } from "../server/app.ts"
+import { startBake } from "../server/bakes/queries.ts"
+import { invite } from "../server/classes/queries.ts"
+import type { Db } from "../server/db.ts"
+import { makePublicLink } from "../server/formulas/queries.ts"
+import { processPhoto } from "../server/photos/processing.ts"
+import { photos, readings } from "../server/schema.ts"
+import type { Cast } from "./cast.ts"
+import { giveBakeDay } from "./class-day.ts"
+import { expect, quiet, test } from "./test.ts"
+import type { Visitor } from "./visitor.ts"
+
+const people = ["stranger", "olga", "ana", "asta", "ben", "bea", "cleo", "dan"] as const
+
+/**
+ * Every route of the app and what becomes of each person, in the order above: a stranger; olga, the owner; ana,
+ * who teaches the class and wrote its formula; asta, its assistant; ben, a student, whose bake and photo it is; bea, his
+ * classmate; cleo, who teaches another class; dan, her student.
+ *   + comes in    s is sent to sign in    - is told they may not    0 finds nothing
+ */
+const routes: Record<string, string> = {
+  "GET /healthz": "++++++++",
+  "GET /assets/*": "++++++++",
+  "GET /htmx/*": "++++++++",
+  "GET /": "s+++++++",
+
+  "GET /setup/:token": "++++++++",
+  "POST /setup/:token": "++++++++",
+  "GET /sign-in": "++++++++",
+  "POST /sign-in": "++++++++",
+  "POST /sign-out": "s+++++++",
+  "GET /new-password/:token": "++++++++",
+  "POST /new-password/:token": "++++++++",
+  "GET /account": "s+++++++",
+  "POST /account/preferences": "s+++++++",
+  "POST /account/password": "s+++++++",
+
+  "GET /classes": "s+++++++",
+  "GET /classes/new": "s++---+-",
+  "POST /classes": "s++---+-",
+  "GET /classes/:id": "s+++++00",
+  "GET /classes/:id/edit": "s++---00",
+  "POST /classes/:id": "s++---00",
+  "POST /classes/:id/name": "s+++++00",
+  "POST /classes/:id/leaving": "s0-+++00",
+  "GET /classes/:id/people": "s++---00",
+  "POST /classes/:id/people/:person/role": "s++---00",
+  "POST /classes/:id/people/:person/removal": "s++---00",
+  "POST /classes/:id/people/:person/password-link": "s++---00",
+  "GET /classes/:id/invitations": "s++---00",
+  "POST /classes/:id/invitations": "s++---00",
+  "POST /invitations/:id/revocation": "s++---00",
+  "GET /join/:token": "++++++++",
+  "POST /join/:token": "++++++++",
+  "POST /join/:token/with-my-account": "s+++++++",
+
+  "GET /formulas": "s++---+-",
+  "GET /formulas/new": "s++---+-",
+  "POST /formulas": "s++---+-",
+  "POST /formulas/figures": "s++---+-",
+  "GET /formulas/:id": "s++00000",
+  "GET /formulas/:id/edit": "s++00000",
+  "POST /formulas/:id": "s++00000",
+  "POST /formulas/:id/revisions": "s++00000",
+  "POST /formulas/:id/public-link": "s++00000",
+  "POST /formulas/:id/public-link/removal": "s++00000",
+  "POST /formulas/:id/stage-pictures": "s++00000",
+  "POST /formulas/:id/stage-pictures/:photo/removal": "s++00000",
+  "GET /revisions/:id": "s+++++00",
+  "GET /open/:token": "++++++++",
+
+  "GET /bake-days/new": "s++---+-",
+  "POST /bake-days": "s++---+-",
+  "GET /bake-days/:id": "s+++++00",
+  "GET /bake-days/:id/edit": "s++---00",
+  "POST /bake-days/:id": "s++---00",
+  "POST /bake-days/:id/removal": "s++---00",
+  "POST /bake-days/:id/plan": "s+++++00",
+  "GET /bake-days/:id/table": "s+++++00",
+
+  "POST /bake-days/:id/bakes": "s+++++00",
+
+  "GET /bakes/:id": "s+++++00",
+  "POST /bakes/:id/marks": "s++++-00",
+  "POST /bakes/:id/marks/:stage": "s++++-00",
+  "POST /bakes/:id/readings": "s++++-00",
+  "POST /bakes/:id/readings/:reading": "s++++-00",
+  "POST /bakes/:id/readings/:reading/removal": "s++++-00",
+  "POST /bakes/:id/photos": "s++++-00",
+  "POST /bakes/:id/result": "s++++-00",
+  "POST /bakes/:id/kitchen": "s++++-00",
+  "POST /bakes/:id/completion": "s++++-00",
+  "POST /bakes/:id/abandonment": "s++++-00",
+  "POST /bakes/:id/reopening": "s++++-00",
+  "GET /bakes/:id/deletion": "s++-+-00",
+  "POST /bakes/:id/deletion": "s++-+-00",
+  "GET /photos/:photo/:size": "0+++++00",
+  "POST /photos/:photo/visibility": "s---+-00",
+  "POST /photos/:photo/removal": "s++++-00",
+}
+
+test("every route of the app is in this table, and the table has no other", async ({ app }) => {
+  expect((await listRoutes(app)).toSorted()).toEqual(Object.keys(routes).toSorted())
+})
+
+test("a route that does not say who may call it stops the app", ({ app, db, dataDir }) => {
+  expect(app).toBeDefined()
+  const another = buildApp({ db, settings: { ...quiet, DATA_DIR: dataDir } })
+  expect(() => another.get("/secrets", async () => "all of them")).toThrow("GET /secrets does not say who may call it.")
+})
+
+test("every person meets what the table says", async ({ app, db, cast }) => {
+  const world = await buildWorld(app, db, cast)
+  const met: Record<string, string> = {}
+  for (const route of Object.keys(routes)) {
+    met[route] = ""
+    for (const person of people) met[route] += await tryAs(cast[person].elsewhere(), route, world)
+  }
+  expect(met).toEqual(routes)
+})
+
+async function listRoutes(app: FastifyInstance) {
+  const fresh = buildApp({ db: app.db, settings: app.settings })
+  const found: string[] = []
+  fresh.addHook("onRoute", ({ method, url }) => {
+    for (const one of [method].flat()) if (one !== "HEAD") found.push(`${one} ${url}`)
+  })
+  await fresh.ready()
+  await fresh.close()
+  return [...new Set(found)]
+}
+
+type World = Awaited<ReturnType<typeof buildWorld>>
+
+/** One of everything: what stands in a route's :id and other places. */
+async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
+  const { bakeDayId, formulaId, revisionId } = await giveBakeDay(db, cast)
+  await makePublicLink(db, formulaId)
+  await invite(db, cast.classId, "student")
+  const bakeId = await startBake(db, { bakeDayId, revisionId, userId: cast.ben.id, onTableAt: new Date() })
+  const [reading] = await db
+    .insert(readings)
+    .values({ bakeId, entryId: crypto.randomUUID(), kind: "note", takenAt: new Date(), typed: "smells of apples" })
+    .returning()
+  const picture = {
+    userId: cast.ben.id,
+    subject: "crumb" as const,
+    takenAt: new Date(),
+    forClass: true,
+    width: 60,
+    height: 40,
+  }
+  const [photo] = await db
+    .insert(photos)
+    .values({ ...picture, bakeId })
+    .returning()
+  const [stagePicture] = await db
+    .insert(photos)
+    .values({ ...picture, userId: cast.ana.id, formulaId, stageKey: "bulk" })
+    .returning()
+  const jpeg = await sharp({ create: { width: 60, height: 40, channels: 3, background: "tan" } })
+    .jpeg()
+    .toBuffer()
+  const keepFile = async () => app.photoStore.keep(photo!.id, await processPhoto(jpeg))
+  const [formula, invitation] = [await db.query.formulas.findFirst(), await db.query.invitations.findFirst()]
+  return {
+    db,
+    keepFile,
+    places: {
+      "/setup/:token": `/setup/${await makeLink(db, { purpose: "setup" }, 1)}`,
+      "/new-password/:token": `/new-password/${await makeLink(db, { purpose: "password", userId: cast.dan.id }, 1)}`,
+      "/join/:token": `/join/${invitation!.token}`,
+      "/open/:token": `/open/${formula!.publicToken}`,
+      "/classes/:id": `/classes/${cast.classId}`,
+      "/invitations/:id": `/invitations/${invitation!.id}`,
+      "/formulas/:id/stage-pictures/:photo": `/formulas/${formulaId}/stage-pictures/${stagePicture!.id}`,
+      "/formulas/:id": `/formulas/${formulaId}`,
+      "/revisions/:id": `/revisions/${revisionId}`,
+      "/bake-days/:id": `/bake-days/${bakeDayId}`,
+      "/bakes/:id": `/bakes/${bakeId}`,
+      "/photos/:photo": `/photos/${photo!.id}`,
+      "/:person": `/${cast.bea.id}`,
+      "/:reading": `/${reading!.id}`,
+      "/:stage": "/bulk",
+      "/:size": "/small",
+      "/assets/*": "/assets/oven.css",
+      "/htmx/*": "/htmx/htmx.min.js",
+    },
+  }
+}
+
+/** Tries a route as somebody, and takes back whatever that changed. */
+async function tryAs(visitor: Visitor, route: string, { db, keepFile, places }: World) {
+  const [method, pattern] = route.split(" ") as ["GET" | "POST", string]
+  const url = Object.entries(places).reduce((path, [place, value]) => path.replace(place, value), pattern)
+  await keepFile()
+  let outcome = "?"
+  const run = db.transaction(async (tx) => {
+    outcome = outcomeOf(await (method === "GET" ? visitor.open(url) : visitor.submit(url)))
+    tx.rollback()
+  })
+  await run.catch((error) => {
+    if (!(error instanceof TransactionRollbackError)) throw error
+  })
+  return outcome
+}
+
+function outcomeOf({ status, location = "" }: { status: number; location?: string }) {
+  if (status === 404) return "0"
+  if (status === 403) return "-"
+  if (status === 303 && location.startsWith("/sign-in")) return "s"
+  return status < 500 ? "+" : `(${status})`
+}

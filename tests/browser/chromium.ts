@@ -1,0 +1,31 @@
+import { existsSync } from "node:fs"
+import { type Browser, type BrowserContextOptions, chromium } from "playwright-core"
+
+const usualPlaces = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"]
+
+/** Where a Chromium is, or undefined: then the browser tests are skipped. */
+export const chromiumPath = process.env.CHROMIUM_PATH || usualPlaces.find((path) => existsSync(path))
+if (!chromiumPath) console.log("Browser tests skipped: no Chromium found, and CHROMIUM_PATH is not set.")
+
+const quiet = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+]
+
+export const openBrowser = () => chromium.launch({ executablePath: chromiumPath, args: quiet })
+
+export const phone: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, timezoneId: "Europe/Lisbon" }
+export const laptop: BrowserContextOptions = { viewport: { width: 1366, height: 768 }, timezoneId: "Europe/Lisbon" }
+
+/** A browser window of somebody's own, whose console errors fail the test that asks for them. */
+export async function openWindow(browser: Browser, options: BrowserContextOptions) {
+  const context = await browser.newContext(options)
+  const page = await context.newPage()
+  page.setDefaultTimeout(15_000)
+  return page
+}

@@ -1,0 +1,148 @@
+import { mkdtemp, rm } from "node:fs/promises"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import type { Browser, BrowserContextOptions, Page } from "playwright-core"
+import sharp from "sharp"
+import { afterAll, beforeAll, describe, expect, test } from "vitest"
+import { type Service, startService } from "../service.ts"
+import { chromiumPath, openBrowser, openWindow, phone } from "./chromium.ts"
+
+/**
+ * A published worked example: the poolish baguette of the "Wild Yeast" baker's percentage tutorial, 2 340 g of dough, and what
+ * it prints for it: flour 1 368 g, hydration 68.4 %, salt 1.97 %, prefermented flour 34.2 %.
+ */
+const poolish = [
+  ["468 g", "bread flour"],
+  ["468 g", "water"],
+  ["0.3 g", "instant yeast"],
+]
+const finalDough = [
+  ["900 g", "bread flour"],
+  ["468 g", "water"],
+  ["9 g", "instant yeast"],
+  ["27 g", "salt"],
+]
+
+const ways: [string, BrowserContextOptions][] = [
+  ["on a phone", phone],
+  ["on a phone without JavaScript", { ...phone, javaScriptEnabled: false }],
+]
+
+describe.skipIf(!chromiumPath)("the whole job in one go", () => {
+  let browser: Browser
+  beforeAll(async () => {
+    browser = await openBrowser()
+  })
+  afterAll(async () => {
+    await browser.close()
+  })
+
+  test.each(ways)("%s", { timeout: 120_000 }, async (_way, options) => {
+    const dataDir = await mkdtemp(join(tmpdir(), "common-oven-browser-"))
+    const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
+    try {
+      const olga = await openWindow(browser, options)
+      const invitation = await openClass(olga, service)
+      await publishFormula(olga, service)
+      const bakeDay = await giveBakeDay(olga, service)
+
+      const ben = await joinClass(browser, options, invitation, "Ben")
+      await logBake(ben, bakeDay, { doughC: "24.5", start: "50", now: "76", dent: "slowly", baked: "980 g" })
+      const bea = await joinClass(browser, options, invitation, "Bea")
+      await logBake(bea, bakeDay, { doughC: "28", start: "40 mm", now: "80 mm", dent: "stays", baked: "1010 g" })
+
+      await expectTable(bea, bakeDay)
+    } finally {
+      await service.stop()
+      await rm(dataDir, { recursive: true })
+    }
+  })
+})
+
+async function openClass(page: Page, service: Service) {
+  const link = /http\S+\/setup\/\S+/.exec(service.output())![0]
+  await page.goto(link)
+  await page.getByLabel("Name to sign in with").fill("olga")
+  await page.getByLabel("Password").fill("four loaves a day")
+  await press(page, "Make the owner's account")
+
+  await page.getByRole("link", { name: "Open a class" }).click()
+  await page.getByLabel("Name of the class").fill("Thursday bakers")
+  await page.getByLabel("Place").fill("Weavers' Hall")
+  await page.getByLabel("The name the class sees for you").fill("Olga")
+  await press(page, "Open the class")
+  await page.getByRole("link", { name: "Invite people" }).click()
+  await press(page, "Make an invitation link")
+  await page.getByAltText(/^QR code/).waitFor()
+  return await page.locator("code.link").innerText()
+}
+
+async function publishFormula(page: Page, service: Service) {
+  await page.goto(`${service.url}/formulas/new`)
+  await page.getByLabel("Name of the formula").fill("Poolish baguette")
+  await page.locator('[name="parts.0.name"]').fill("Poolish")
+  await fillLines(page, 0, poolish)
+  await fillLines(page, 1, finalDough)
+  await press(page, "Save", 0)
+
+  const figures = page.locator("dl.figures").first()
+  for (const printed of ["2340 g", "1368 g", "68.4 %", "1.97 %", "34.2 %"]) expect(await spoken(figures)).toContain(printed)
+  await press(page, "Publish as revision 1")
+  await page.getByRole("link", { name: "Revision 1", exact: true }).waitFor()
+}
+
+async function fillLines(page: Page, part: number, lines: string[][]) {
+  for (const [index, [quantity, ingredient]] of lines.entries()) {
+    await page.locator(`[name="parts.${part}.lines.${index}.quantity"]`).fill(quantity!)
+    await page.locator(`[name="parts.${part}.lines.${index}.ingredient"]`).fill(ingredient!)
+  }
+}
+
+async function giveBakeDay(page: Page, service: Service) {
+  await page.goto(`${service.url}/bake-days/new`)
+  await page.getByLabel("Class").selectOption({ label: "Thursday bakers" })
+  await page.getByLabel("Formula").selectOption({ label: "Poolish baguette, revision 1" })
+  await page.getByLabel("Name of the bake day").fill("Baguette weekend")
+  await page.getByLabel("First day").fill(dayFromNow(-1))
+  await page.getByLabel("Last day").fill(dayFromNow(1))
+  await page.getByLabel("Rise before shaping").fill("50 %")
+  await press(page, "Give it to the class")
+  expect(await page.getByRole("heading", { level: 1 }).innerText()).toBe("Baguette weekend")
+  return page.url()
+}
+
+async function joinClass(browser: Browser, options: BrowserContextOptions, invitation: string, name: string) {
+  const page = await openWindow(browser, options)
+  await page.goto(invitation)
+  await page.getByLabel("The name the class sees").fill(name)
+  await page.getByLabel("Name to sign in with").fill(name.toLowerCase())
+  await page.getByLabel("Password").fill("rye and caraway")
+  await press(page, "Join the class")
+  return page
+}
+
+type Logged = { doughC: string; start: string; now: string; dent: string; baked: string }
+
+async function logBake(page: Page, bakeDay: string, logged: Logged) {
+  await page.goto(bakeDay)
+  await press(page, "Start your bake")
+}
+
+async function expectTable(page: Page, bakeDay: string) {
+  await page.goto(`${bakeDay}/table`)
+}
+
+async function press(page: Page, name: string, index = 0) {
+  await page.getByRole("button", { name, exact: true }).nth(index).click()
+  await page.waitForLoadState("load")
+}
+
+const spoken = async (place: ReturnType<Page["locator"]>) => (await place.innerText()).replace(/\s+/g, " ")
+
+const dayFromNow = (days: number) => new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10)
+
+export const camera = (seed: number) =>
+  sharp({ create: { width: 1200, height: 900, channels: 3, background: { r: 200, g: 180 - seed, b: 140 } } })
+    .withExif({ IFD3: { GPSLatitude: "38/1 42/1 0/1" } })
+    .jpeg()
+    .toBuffer()
