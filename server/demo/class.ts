@@ -1,0 +1,146 @@
+import { randomUUID } from "node:crypto"
+import { asc, eq } from "drizzle-orm"
+import { hashPassword, isPassword } from "../accounts/passwords.ts"
+import { findBySignInName } from "../accounts/queries.ts"
+import { addBakeDay, keepPlan } from "../bake-days/queries.ts"
+import { invite, openClass } from "../classes/queries.ts"
+import type { Db } from "../db.ts"
+import { addFormula, addStagePicture, keepDraft, publish } from "../formulas/queries.ts"
+import type { photoStore } from "../photos/storage.ts"
+import { bakeDays, bakes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
+import { type Log, logOf } from "./bake-log.ts"
+import { calendarAt } from "./calendar.ts"
+import { chance } from "./chance.ts"
+import { hall, members, owner, type Person, password } from "./people.ts"
+import { drawPicturesOf, drawStagePictures, type Picture } from "./pictures.ts"
+import { type Story, stories } from "./stories.ts"
+import { secondTinLoaf, targetRise, tinLoaf, title, whatChanged } from "./tin-loaf.ts"
+
+type Files = ReturnType<typeof photoStore>
+type Demo = { db: Db; photoStore: Files; now: Date; pictures?: boolean }
+
+/** This class as an earlier run left it; undefined when the accounts there are are somebody else's. */
+export async function findDemo(db: Db) {
+  const found = await findBySignInName(db, owner.signInName)
+  if (!found?.isOwner || !(await isPassword(found.passwordHash, password))) return undefined
+  const bakeDay = await db.query.bakeDays.findFirst({ orderBy: asc(bakeDays.id), columns: { id: true } })
+  return bakeDay && { bakeDayId: bakeDay.id }
+}
+
+/**
+ * Puts the class into an empty database: everything or, when interrupted, nothing. All that happened lies before `now`.
+ * The same but for `now` every time. Without `pictures` nothing is drawn, which takes most of the time.
+ */
+export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
+  const days = calendarAt(now)
+  const told = stories.map((story, index) => tell(story, index, days, now))
+  const drawn: Picture[][] = []
+  for (const { story, log, seed } of told)
+    drawn.push(pictures ? await drawPicturesOf(story, log.riseAtShaping, seed) : [])
+  const stagePictures = pictures ? await drawStagePictures() : []
+  const passwordHash = await hashPassword(password)
+
+  return db.transaction(async (tx) => {
+    const ids = await addPeople(tx, passwordHash)
+    const idOf = ({ who }: { who: string }) => ids.get(who)!
+    const teacherId = idOf({ who: teacher.signInName })
+    const classId = await openFor(tx, teacherId, ids)
+
+    const { formulaId, first, second } = await writeFormula(tx, teacherId, days.daysAgo(12))
+    for (const { stageKey, photo } of stagePictures)
+      await addStagePicture(tx, photoStore, photo, { formulaId, userId: teacherId, stageKey })
+
+    const bakeDayId = await addBakeDay(tx, {
+      ...{ classId, revisionId: first, title: "Oat tin loaf, once each", onTableTime: "19:30" },
+      ...{ opensOn: days.dayFromNow(-6), closesOn: days.dayFromNow(1), targetDoughC: 24, targetRise },
+      lookFor: "How far the jar had risen when you shaped, how warm the dough was by then, and whether the crust tore.",
+    })
+    await addBakeDay(tx, {
+      ...{ classId, revisionId: second, title: "Oat tin loaf, again with what we learned", onTableTime: "19:30" },
+      ...{ opensOn: days.dayFromNow(8), closesOn: days.dayFromNow(11), targetDoughC: 25, targetRise },
+      lookFor: "Whether you can say beforehand when your own kitchen will be ready.",
+    })
+    for (const [index, { story, log, onTableAt }] of told.entries()) {
+      const bake = { bakeDayId, revisionId: first, userId: idOf(story), onTableAt }
+      await keepPlan(tx, bakeDayId, bake.userId, onTableAt)
+      await addBake(tx, photoStore, bake, story, log, drawn[index]!)
+    }
+    return { bakeDayId }
+  })
+}
+
+const teacher = members.find(({ role }) => role === "instructor")!
+
+/** A story at its place in time; every student has dice of their own, so that changing one leaves the others alone. */
+function tell(story: Story, index: number, days: ReturnType<typeof calendarAt>, now: Date) {
+  const { zone = hall.zone, temperatureUnit: unit = "C" } = members.find(({ signInName }) => signInName === story.who)!
+  const onTableAt = days.wantedAt(story.wanted, zone, tinLoaf.stages)
+  const seed = 31 * (index + 1)
+  return { story, seed, onTableAt, log: logOf(story, tinLoaf.stages, { onTableAt, now, unit }, chance(seed)) }
+}
+
+async function addPeople(db: Db, passwordHash: string) {
+  const account = ({ signInName, zone = hall.zone, temperatureUnit, massUnit }: Person) => ({
+    ...{ signInName, passwordHash, zone, temperatureUnit, massUnit },
+    isOwner: signInName === owner.signInName,
+  })
+  const rows = await db
+    .insert(users)
+    .values([owner, ...members].map(account))
+    .returning({ id: users.id, signInName: users.signInName })
+  return new Map(rows.map(({ id, signInName }) => [signInName, id]))
+}
+
+async function openFor(db: Db, teacherId: number, ids: Map<string, number>) {
+  const viewer = (await db.query.users.findFirst({ where: eq(users.id, teacherId) }))!
+  const classId = await openClass(db, viewer, { ...hall, shownName: teacher.shownName })
+  const others = members.filter((member) => member !== teacher)
+  await db.insert(memberships).values(
+    others.map(({ signInName, shownName, role }) => ({
+      classId,
+      userId: ids.get(signInName)!,
+      shownName,
+      role: role!,
+    })),
+  )
+  await invite(db, classId, "student")
+  return classId
+}
+
+/** Two revisions, the second being the draft as well; both were published before the first of the class baked. */
+async function writeFormula(db: Db, ownerId: number, publishedAt: Date) {
+  const formulaId = await addFormula(db, ownerId, { title, content: tinLoaf })
+  const { id: first } = await publish(db, formulaId, "First published.")
+  await db.update(revisions).set({ publishedAt }).where(eq(revisions.id, first))
+  await keepDraft(db, formulaId, { title, content: secondTinLoaf })
+  const { id: second } = await publish(db, formulaId, whatChanged)
+  return { formulaId, first, second }
+}
+
+type NewBake = Pick<typeof bakes.$inferInsert, "bakeDayId" | "revisionId" | "userId" | "onTableAt">
+
+async function addBake(db: Db, files: Files, bake: NewBake, story: Story, log: Log, pictures: Picture[]) {
+  const { kitchen, unshared = false, result } = story
+  const [row] = await db
+    .insert(bakes)
+    .values({
+      ...{ ...bake, kitchen, ...result, shared: !unshared },
+      ...{ finishedAt: log.finishedAt, abandonedAt: log.abandonedAt },
+    })
+    .returning({ id: bakes.id })
+  const bakeId = row!.id
+  if (log.marks.length) await db.insert(marks).values(log.marks.map((mark) => ({ ...mark, bakeId })))
+  if (log.readings.length)
+    await db.insert(readings).values(log.readings.map((reading) => ({ ...reading, bakeId, entryId: randomUUID() })))
+
+  const forClass = !unshared && !story.pictures?.onlyForStaff
+  for (const { photo, subject, stageKey } of pictures) {
+    const id = randomUUID()
+    await files.keep(id, photo)
+    const takenAt = log.endOf(stageKey)
+    const { width, height } = photo
+    await db
+      .insert(photos)
+      .values({ ...{ id, bakeId, subject, stageKey, takenAt, forClass, width, height }, userId: bake.userId })
+  }
+}

@@ -1,0 +1,33 @@
+import { existsSync } from "node:fs"
+import { buildApp } from "./app.ts"
+import { type Config, readConfig } from "./config.ts"
+import type { Connection } from "./db.ts"
+import { StartRefused } from "./start-refused.ts"
+
+/** Reads the settings and starts with them; a refused start ends the process with its one sentence. */
+export async function launch(start: (config: Config) => Promise<void>) {
+  if (existsSync(".env")) process.loadEnvFile()
+  try {
+    await start(readConfig(process.env))
+  } catch (error) {
+    if (!(error instanceof StartRefused)) throw error
+    console.error(error.message)
+    process.exit(1)
+  }
+}
+
+/** Serves pages until a signal ends the process, closing the database with them. Gives the address people can open. */
+export async function serve(config: Config, { db, close }: Connection): Promise<string> {
+  const app = buildApp({ db, settings: config })
+  app.addHook("onClose", close)
+
+  const address = await app.listen({ host: config.HOST, port: config.PORT }).catch((error: NodeJS.ErrnoException) => {
+    if (error.code !== "EADDRINUSE") throw error
+    throw new StartRefused(
+      `PORT ${config.PORT} on ${config.HOST} is taken by another program; give this one a PORT of its own.`,
+    )
+  })
+  for (const signal of ["SIGINT", "SIGTERM"] as const)
+    process.once(signal, () => app.close().then(() => process.exit(0)))
+  return config.PUBLIC_URL || address
+}
