@@ -8,7 +8,7 @@ export type Lined = (typeof linings)[number]
 
 /** Hours from each bake's own zero; `share` is the place of a tick, 0 at the left and 1 at the right. */
 export type Axis = { lined: Lined; zone: string; fromH: number; toH: number; ticks: Tick[] }
-export type Tick = { share: number; label: string; second: boolean }
+type Tick = { share: number; label: string; second: boolean }
 
 /** One axis for all bakes. It holds every plan, and what was done as far as 12 h beyond the plans on either side. */
 export function layAxis(rows: Facts[], lined: Lined, zone: string): Axis {
@@ -18,7 +18,7 @@ export function layAxis(rows: Facts[], lined: Lined, zone: string): Axis {
   const [planFrom, planTo] = wanted.length ? [Math.min(...wanted), Math.max(...wanted)] : [0, 1]
   const near = done.map((h) => Math.min(Math.max(h, planFrom - farthestH), planTo + farthestH))
   const [from, to] = [Math.min(planFrom, ...near), Math.max(planTo, ...near)]
-  const margin = Math.max((to - from) / 50, 0.1)
+  const margin = Math.max((to - from) / 24, 0.1) // half a label at either end
   const [fromH, toH] = [from - margin, to + margin]
   return { lined, zone, fromH, toH, ticks: ticksOf(fromH, toH, lined) }
 }

@@ -19,7 +19,7 @@ export type Difference = { weight: number } & (
 // Below these nobody would call it a difference; all are our own judgement, no published source.
 const least = { lengthMin: 10, waitMin: 15, ovenMin: 30, warmthC: 0.8, riseShare: 0.08 }
 // A missed target rise or a late oven is a sign more than a cause, so each counts less than its size. Our own judgement.
-const riseWeight = 0.2
+const riseWeight = 0.1
 const ovenWeight = 0.2
 
 /** The differences worth a word, the largest first. */

@@ -4,9 +4,9 @@ import type { Finger } from "../dough/verdict.ts"
 import { meanDoughC } from "./curve.ts"
 import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
 
-export type Point = { at: Date; c: number }
+type Point = { at: Date; c: number }
 /** Dough temperatures, °C; `from` "room" means nobody measured the dough and the room's temperature stands in for it. */
-export type Warmth = {
+type Warmth = {
   from: "dough" | "room"
   curve: CurvePoint[]
   points: Point[]
@@ -19,8 +19,8 @@ export type Warmth = {
 }
 /** `difference` in minutes against the middle of the planned range; only when start and end are marked. */
 export type StageTime = { stage: Stage; plannedMin: number; span?: Span; actualMin?: number; difference?: number }
-export type Fermented = { hours: number; startsAt: Date; endsAt: Date; assumedShare: number; soFar: boolean }
-export type Gap =
+type Fermented = { hours: number; startsAt: Date; endsAt: Date; assumedShare: number; soFar: boolean }
+type Gap =
   | "no stage is driven by temperature"
   | "nothing logged"
   | "no temperature"
@@ -184,7 +184,7 @@ export const spansWithin = (spans: Span[], stages: Stage[]) =>
   spans.filter(({ stage }) => stages.some(({ key }) => key === stage.key))
 
 /** From the earliest start to the latest end; undefined for no spans. */
-export function extentOf(spans: { startsAt: Date; endsAt: Date }[]) {
+function extentOf(spans: { startsAt: Date; endsAt: Date }[]) {
   if (!spans.length) return undefined
   const startsAt = new Date(Math.min(...spans.map((one) => +one.startsAt)))
   return { startsAt, endsAt: new Date(Math.max(...spans.map((one) => +one.endsAt))) }

@@ -5,8 +5,8 @@ type Called = Exclude<Verdict, { call: "not enough to say" }>
 /** `beyond`: the hill's middle lies farther out than the line shows, so it stands at the end of it. */
 export type Hill = { points: [x: number, y: number][]; band: { x: number; width: number }; beyond?: "under" | "over" }
 
-export const hillWidth = 200
-export const hillHeight = 46
+const hillWidth = 200
+const hillHeight = 46
 // Log progress at the ends of the line: from a third to three times what was intended.
 const end = Math.log(3)
 // So that the surest verdict there can be, from all evidence in agreement, fills the height.

@@ -8,7 +8,7 @@ import type { Span } from "./spans.ts"
 
 /** x from 0 at the left end of the axis to `ribbonWidth`, y downward from the top; both in units of the drawing. */
 export type XY = [x: number, y: number]
-export type Area = { kind: StageKind | "between"; assumed: boolean; points: XY[] }
+type Area = { kind: StageKind | "between"; assumed: boolean; points: XY[] }
 export type Ribbon = {
   areas: Area[]
   plan: XY[][]
@@ -22,7 +22,7 @@ export type Ribbon = {
 type Bar = { x: number; width: number }
 
 export const ribbonWidth = 1000
-export const ribbonHeight = 64
+const ribbonHeight = 64
 /** Height of the rate 1; the fastest dough, at 27 °C, is 1.2 times as high. */
 export const rateHeight = 46
 

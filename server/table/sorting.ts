@@ -2,8 +2,8 @@ import { z } from "zod"
 import { linings } from "./axis.ts"
 import type { Row } from "./row.ts"
 
-export const columns = ["name", "fermented", "rise", "dough", "verdict", "difference"] as const
-export type Column = (typeof columns)[number]
+const columns = ["name", "fermented", "rise", "dough", "verdict", "difference"] as const
+type Column = (typeof columns)[number]
 
 /** What the address may ask for; anything else is as if it were not there. */
 export const view = z.object({

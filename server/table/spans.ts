@@ -2,7 +2,7 @@ import { fermentingStages, type Stage } from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict.ts"
 import type { ReadingKind } from "../schema.ts"
 
-export type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null }
+type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null }
 export type LoggedReading = {
   kind: ReadingKind
   takenAt: Date

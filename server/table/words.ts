@@ -13,7 +13,6 @@ export function wordsFor(row: Row, name: string, say: Say, zone: string) {
     strip: stripOf(row, name, say, zone),
   }
 }
-export type Words = ReturnType<typeof wordsFor>
 
 const calls = { under: "underproofed", well: "well proofed", over: "overproofed" }
 
@@ -30,13 +29,14 @@ function callOf({ state, verdict }: Row) {
 /** "under 5 %", "well 87 %", "over 8 %": whole percents that add up to 100, never a false 0 or 100. */
 function chancesOf(verdict: Verdict) {
   if (verdict.call === "not enough to say") return []
-  const { under, well, over } = verdict
-  return Object.entries({ under, well, over }).map(([word, chance]) => `${word} ${chanceIn(chance)}`)
+  const [under, over] = [Math.round(verdict.under * 100), Math.round(verdict.over * 100)]
+  return Object.entries({ under, well: 100 - under - over, over }).map(
+    ([word, percent]) => `${word} ${chanceIn(percent)}`,
+  )
 }
-function chanceIn(chance: number) {
-  const percent = Math.round(chance * 100)
-  if (percent === 0) return "<1 %"
-  return percent === 100 ? ">99 %" : `${percent} %`
+function chanceIn(percent: number) {
+  if (percent <= 0) return "<1 %"
+  return percent >= 100 ? ">99 %" : `${percent} %`
 }
 
 /** Where the bake stands and what its log leaves out, in short sentences. */
