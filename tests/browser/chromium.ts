@@ -19,7 +19,12 @@ const quiet = [
 
 export const openBrowser = () => chromium.launch({ executablePath: chromiumPath, args: quiet })
 
-export const phone: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, timezoneId: "Europe/Lisbon" }
+export const phone: BrowserContextOptions = {
+  viewport: { width: 390, height: 844 },
+  hasTouch: true,
+  isMobile: true,
+  timezoneId: "Europe/Lisbon",
+}
 export const laptop: BrowserContextOptions = { viewport: { width: 1366, height: 768 }, timezoneId: "Europe/Lisbon" }
 
 /** A browser window of somebody's own, whose console errors fail the test that asks for them. */

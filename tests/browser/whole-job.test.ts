@@ -47,7 +47,7 @@ describe.skipIf(!chromiumPath)("the whole job in one go", () => {
       const bakeDay = await giveBakeDay(olga, service)
 
       const ben = await joinClass(browser, options, invitation, "Ben")
-      await logBake(ben, bakeDay, { doughC: "24.5", start: "50", now: "76", dent: "slowly", baked: "980 g" })
+      await logBake(ben, bakeDay, { doughC: "24", start: "50", now: "76", dent: "slowly", baked: "980 g" })
       const bea = await joinClass(browser, options, invitation, "Bea")
       await logBake(bea, bakeDay, { doughC: "28", start: "40 mm", now: "80 mm", dent: "stays", baked: "1010 g" })
 
@@ -64,6 +64,7 @@ async function openClass(page: Page, service: Service) {
   await page.goto(link)
   await page.getByLabel("Name to sign in with").fill("olga")
   await page.getByLabel("Password").fill("four loaves a day")
+  await page.getByLabel("Your time zone").selectOption("UTC")
   await press(page, "Make the owner's account")
 
   await page.getByRole("link", { name: "Open a class" }).click()
@@ -86,7 +87,8 @@ async function publishFormula(page: Page, service: Service) {
   await press(page, "Save", 0)
 
   const figures = page.locator("dl.figures").first()
-  for (const printed of ["2340 g", "1368 g", "68.4 %", "1.97 %", "34.2 %"]) expect(await spoken(figures)).toContain(printed)
+  for (const printed of ["2340 g", "1368 g", "68.4 %", "1.97 %", "34.2 %"])
+    expect(await spoken(figures)).toContain(printed)
   await press(page, "Publish as revision 1")
   await page.getByRole("link", { name: "Revision 1", exact: true }).waitFor()
 }
@@ -117,19 +119,91 @@ async function joinClass(browser: Browser, options: BrowserContextOptions, invit
   await page.getByLabel("The name the class sees").fill(name)
   await page.getByLabel("Name to sign in with").fill(name.toLowerCase())
   await page.getByLabel("Password").fill("rye and caraway")
+  await page.getByLabel("Your time zone").selectOption("UTC")
   await press(page, "Join the class")
   return page
 }
 
 type Logged = { doughC: string; start: string; now: string; dent: string; baked: string }
 
+/** Bulk for 5 h, half an hour of shaping, proof for 1 h 30: 7 h from the start of bulk to the oven. */
 async function logBake(page: Page, bakeDay: string, logged: Logged) {
   await page.goto(bakeDay)
   await press(page, "Start your bake")
+  await press(page, "Start Mix the levain")
+  await press(page, "End Mix the levain")
+  await correctTimes(page, "Bulk", -9, -4)
+  await correctTimes(page, "Proof", -3.5, -2)
+
+  await read(page, "Dough", { "Dough temperature, °C": logged.doughC }, "Keep dough temperature", -8)
+  await read(page, "Rise", { "Height at the start": logged.start, "Height now": logged.now }, "Keep rise", -4.5)
+  await openDetails(page, /^Finger test/)
+  await page.getByLabel(logged.dent).check()
+  await takenEarlier(page, "#finger-takenAt", -2)
+  await press(page, "Keep finger test")
+  await kept(page, "#reading-finger", logged.dent)
+
+  await openDetails(page, /^Add a photo/)
+  await page.getByLabel("It shows").selectOption({ label: "the crumb" })
+  await page
+    .getByLabel("Picture")
+    .setInputFiles({ name: "crumb.jpg", mimeType: "image/jpeg", buffer: await camera(logged.doughC.length) })
+  await press(page, "Add the photo")
+  await page.getByAltText(/^Crumb/).waitFor()
+  await page.getByLabel("Dough mass").fill("1130 g")
+  await page.getByLabel("Baked mass").fill(logged.baked)
+  await press(page, "Keep the result")
+  await press(page, "Finish this bake")
+  await page.getByRole("heading", { name: "Finished" }).waitFor()
 }
 
+async function correctTimes(page: Page, stage: string, from: number, to: number) {
+  const place = page.getByRole("listitem").filter({ has: page.getByRole("heading", { name: stage, exact: true }) })
+  await place.locator("summary").click()
+  await place.getByLabel("Started").fill(hoursFromNow(from))
+  await place.getByLabel("Ended").fill(hoursFromNow(to))
+  await place.getByRole("button", { name: "Keep the times" }).click()
+  await page.waitForLoadState("load")
+}
+
+async function read(page: Page, name: string, values: Record<string, string>, button: string, at: number) {
+  await openDetails(page, new RegExp(`^${name}`))
+  for (const [label, value] of Object.entries(values)) await page.getByLabel(label).fill(value)
+  await takenEarlier(page, `#${name.toLowerCase()}-takenAt`, at)
+  await press(page, button)
+  await kept(page, `#reading-${name.toLowerCase()}`, Object.values(values).at(-1)!.replace(/ mm$/, ""))
+}
+
+const openDetails = (page: Page, summary: RegExp) =>
+  page.locator("summary").filter({ hasText: summary }).first().click()
+
+async function takenEarlier(page: Page, field: string, at: number) {
+  await page.locator(`details:has(> div ${field}) > summary`).last().click()
+  await page.locator(field).fill(hoursFromNow(at))
+}
+
+const kept = (page: Page, place: string, words: string) =>
+  page.locator(`${place} > summary`).filter({ hasText: words }).waitFor()
+
+/** At 24 °C an hour is a reference hour; at 28 °C it is 0.4095 / 0.3633 of one (growth of the dough's yeast per hour, from Gänzle, Ehmann & Hammes 1998). */
 async function expectTable(page: Page, bakeDay: string) {
   await page.goto(`${bakeDay}/table`)
+  const rowOf = async (name: string) =>
+    spoken(
+      page
+        .getByRole("row")
+        .filter({ has: page.getByRole("rowheader", { name: new RegExp(`^${name}`) }) })
+        .first(),
+    )
+  const [ben, bea] = [await rowOf("Ben"), await rowOf("Bea")]
+  expect(ben).toContain("7.0 ref h")
+  expect(ben).toContain("+52 %")
+  expect(ben).toContain("24 °C")
+  expect(bea).toContain("7.9 ref h")
+  expect(bea).toContain("+100 %")
+  expect(bea).toContain("28 °C")
+  const picture = page.getByAltText(/^Crumb of Ben/).first()
+  expect(await picture.evaluate((image: HTMLImageElement) => image.decode().then(() => image.naturalWidth))).toBe(480)
 }
 
 async function press(page: Page, name: string, index = 0) {
@@ -139,9 +213,11 @@ async function press(page: Page, name: string, index = 0) {
 
 const spoken = async (place: ReturnType<Page["locator"]>) => (await place.innerText()).replace(/\s+/g, " ")
 
+const hoursFromNow = (hours: number) =>
+  new Date(Math.floor(Date.now() / 60_000) * 60_000 + hours * 3_600_000).toISOString().slice(0, 16)
 const dayFromNow = (days: number) => new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10)
 
-export const camera = (seed: number) =>
+const camera = (seed: number) =>
   sharp({ create: { width: 1200, height: 900, channels: 3, background: { r: 200, g: 180 - seed, b: 140 } } })
     .withExif({ IFD3: { GPSLatitude: "38/1 42/1 0/1" } })
     .jpeg()
