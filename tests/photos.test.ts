@@ -74,8 +74,8 @@ test.for([
   ],
 ] as const)("%s is refused beside its field and the rest stays as typed", async ([, bytes, message], { db, cast }) => {
   const { url, id } = await baked(db, cast)
-  const typed = { subject: "crust", stageKey: "bake", takenAt: "2026-01-05T10:00" }
-  const answer = await cast.ben.upload(`${url}/photos`, { ...typed, takenAt: "" }, as(await bytes()))
+  const typed = { subject: "crust", stageKey: "bake" }
+  const answer = await cast.ben.upload(`${url}/photos`, typed, as(await bytes()))
 
   expect(answer.status).toBe(422)
   expect(wordsOf(answer.page.querySelector("#photo-error"))).toBe(message)
@@ -97,10 +97,12 @@ test.for([
   expect(await listPhotos(db, id)).toEqual([])
 })
 
-test("a form without any file says so", async ({ db, cast }) => {
+test("a form sent before a picture was chosen says so", async ({ db, cast }) => {
   const { url } = await baked(db, cast)
-  const answer = await cast.ben.submit(`${url}/photos`, fields)
+  const none = as(Buffer.alloc(0), "", "application/octet-stream")
+  const answer = await cast.ben.upload(`${url}/photos`, fields, none)
   expect(answer.status).toBe(422)
+  expect(wordsOf(answer.page.querySelector("#photo-error"))).toBe("This file is empty; choose the picture again.")
 })
 
 test("classmates see what is for the class, staff see all, others nothing", async ({ db, cast }) => {

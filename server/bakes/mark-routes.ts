@@ -1,4 +1,4 @@
-import type { FastifyInstance } from "fastify"
+import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify"
 import { itself } from "../classes/access.ts"
 import { idOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
@@ -14,12 +14,9 @@ const writers = { config: { access: writersOf(itself) } }
 export default async function marks(app: FastifyInstance) {
   app.post("/bakes/:id/marks", writers, async (request, reply) => {
     const bake = found(await findBake(app.db, idOf(request)))
-    const { stageKey, action } = (request.body ?? {}) as Record<string, unknown>
-    const mark = { start: startStage, end: endStage }[String(action)]
-    if (!mark || !hasStage(bake, stageKey)) {
-      const form = refuse(blank, "stage", "This formula has no such stage; look at the stages below.")
-      return reply.code(422).view("bakes/show", await benchPage(request, { name: "stage", form }))
-    }
+    const { stageKey, action } = (request.body ?? {}) as { stageKey?: unknown; action?: unknown }
+    if (!hasStage(bake, stageKey) || (action !== "start" && action !== "end")) return refuseStage(request, reply)
+    const mark = action === "start" ? startStage : endStage
     await mark(app.db, bake.id, stageKey, new Date())
     return reply.redirect(`/bakes/${bake.id}`, 303)
   })
@@ -27,10 +24,7 @@ export default async function marks(app: FastifyInstance) {
   app.post<{ Params: { stage: string } }>("/bakes/:id/marks/:stage", writers, async (request, reply) => {
     const bake = found(await findBake(app.db, idOf(request)))
     const { stage: stageKey } = request.params
-    if (!hasStage(bake, stageKey)) {
-      const form = refuse(blank, "stage", "This formula has no such stage; look at the stages below.")
-      return reply.code(422).view("bakes/show", await benchPage(request, { name: "stage", form }))
-    }
+    if (!hasStage(bake, stageKey)) return refuseStage(request, reply)
     const present = (await listMarks(app.db, bake.id)).find((mark) => mark.stageKey === stageKey)
     const { values, form } = readForm(markForm(readerOf(request, bake), present), request.body)
     if (!values) {
@@ -45,3 +39,8 @@ export default async function marks(app: FastifyInstance) {
 
 const hasStage = (bake: Bake, stageKey: unknown): stageKey is string =>
   bake.content.stages.some(({ key }) => key === stageKey)
+
+async function refuseStage(request: FastifyRequest, reply: FastifyReply) {
+  const form = refuse(blank, "stage", "This formula has no such stage; look at the stages below.")
+  return reply.code(422).view("bakes/show", await benchPage(request, { name: "stage", form }))
+}
