@@ -53,9 +53,10 @@ export async function takePicture({ colour, relief, widthPx, dice }: Scene): Pro
       const falloff = 1.06 - 0.16 * (x / width) - 0.1 * (y / height)
       const mottle = 1 + (broad[i]! - 128) * 0.00045 + (fine[i]! - 128) * 0.00022
       const light = exposure * falloff * mottle * hollow * (0.5 + 0.5 * Math.max(0, facing))
-      out[3 * i] = byte(paint[3 * i]! * (1 + warmth) * light ** 0.82)
+      // Shade is a little warmer than light.
+      out[3 * i] = byte(paint[3 * i]! * (1 + warmth) * light * (1.17 - 0.17 * light))
       out[3 * i + 1] = byte(paint[3 * i + 1]! * light)
-      out[3 * i + 2] = byte(paint[3 * i + 2]! * (1 - warmth) * light ** 1.22)
+      out[3 * i + 2] = byte(paint[3 * i + 2]! * (1 - warmth) * light * (0.79 + 0.21 * light))
     }
   }
   return sharp(out, { raw: { ...size, channels: 3 } })

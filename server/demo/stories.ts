@@ -54,7 +54,7 @@ export const stories: Story[] = [
       ...{ insideC: 97, doughMassG: 898, bakedMassG: 796, heightMm: 126 },
       ownWords: "Cold kitchen, so I started early and let the jar decide. Long day, good bread.",
     },
-    pictures: { crumb: "well", jar: true },
+    pictures: { crumb: "well" },
   },
   {
     who: "caspar",
@@ -150,7 +150,7 @@ export const stories: Story[] = [
       ...{ insideC: 96.1, doughMassG: 900, bakedMassG: 793, heightMm: 130 },
       ownWords: "My first tin that rose over the rim. Honey smell all through the flat.",
     },
-    pictures: { crumb: "well", loaf: "well" },
+    pictures: { crumb: "well" },
   },
   {
     who: "kasimir",
