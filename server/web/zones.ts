@@ -33,6 +33,8 @@ export const wallTime = (at: Date, zone: string) =>
   wall(at, zone).toPlainDateTime().toString({ smallestUnit: "minute" })
 /** "2026-11-14" */
 export const dayOf = (at: Date, zone: string) => wall(at, zone).toPlainDate().toString()
+/** The day after "2026-11-14". */
+export const dayAfter = (day: string) => Temporal.PlainDate.from(day).add({ days: 1 }).toString()
 /** "16:30" */
 export const clockTime = (at: Date, zone: string) => wall(at, zone).toPlainTime().toString({ smallestUnit: "minute" })
 /** "Sat 14 Nov" */

@@ -15,7 +15,7 @@ import { gatherCast } from "../cast.ts"
 import { giveBakeDay } from "../class-day.ts"
 import { startService } from "../service.ts"
 
-const kills = 40
+const kills = Number(process.env.KILLS ?? 40)
 const url = process.env.DATABASE_URL ?? ""
 const dataDir = await mkdtemp(join(tmpdir(), "common-oven-crash-"))
 const { cookie, bakeId } = await prepare()
@@ -25,7 +25,7 @@ const sentTwice: string[] = []
 for (let kill = 1; kill <= kills; kill++) {
   const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: url })
   const writers = [1, 2, 3].map(() => write(service.url))
-  await wait(randomInt(100, 1200))
+  await wait(randomInt(200, 2500))
   await service.stop("SIGKILL")
   await Promise.all(writers)
   process.stdout.write(`\r${kill} kills, ${acknowledged.size} readings acknowledged `)
