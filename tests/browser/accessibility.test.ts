@@ -1,0 +1,111 @@
+import { mkdtemp, readFile, rm } from "node:fs/promises"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import type { Browser, BrowserContextOptions, Page } from "playwright-core"
+import { afterAll, beforeAll, describe, expect, test } from "vitest"
+import { connect } from "../../server/db.ts"
+import { seedDemo } from "../../server/demo/class.ts"
+import { password } from "../../server/demo/people.ts"
+import { photoStore } from "../../server/photos/storage.ts"
+import { type Service, startService } from "../service.ts"
+import { chromiumPath, laptop, openBrowser, openWindow, phone } from "./chromium.ts"
+
+const axe = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8")
+type Violation = { id: string; impact: string | null; nodes: { html: string; failureSummary: string }[] }
+
+const forTeachers = [
+  "/",
+  "/account",
+  "/classes",
+  "/classes/new",
+  "/classes/1",
+  "/classes/1/edit",
+  "/classes/1/people",
+  "/classes/1/invitations",
+  "/formulas",
+  "/formulas/new",
+  "/formulas/1",
+  "/formulas/1/edit",
+  "/revisions/1",
+  "/bake-days/new",
+  "/bake-days/1",
+  "/bake-days/1/edit",
+  "/bake-days/1/table",
+  "/bake-days/2/table",
+  "/bakes/1",
+  "/bakes/1/deletion",
+  "/classes/999",
+]
+const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bakes/1", "/bakes/2"]
+
+describe.skipIf(!chromiumPath)("every page, for everybody", () => {
+  let browser: Browser
+  let service: Service
+  let dataDir: string
+  let invitation: string
+
+  beforeAll(async () => {
+    dataDir = await mkdtemp(join(tmpdir(), "common-oven-pages-"))
+    const { db, close } = await connect({ url: "", dataDir })
+    await seedDemo({ db, photoStore: photoStore(dataDir), now: new Date(), pictures: false })
+    invitation = `/join/${(await db.query.invitations.findFirst())!.token}`
+    await close()
+    service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
+    browser = await openBrowser()
+  }, 120_000)
+  afterAll(async () => {
+    await browser.close()
+    await service.stop()
+    await rm(dataDir, { recursive: true })
+  })
+
+  const sizes: [string, BrowserContextOptions][] = [
+    ["phone", phone],
+    ["laptop", laptop],
+  ]
+  test.each(sizes)(
+    "axe finds nothing serious on a %s, and nothing scrolls sideways",
+    { timeout: 120_000 },
+    async (_size, options) => {
+      const found: string[] = []
+      const look = async (page: Page, paths: string[]) => {
+        page.on(
+          "console",
+          (message) => message.text().includes("Content Security Policy") && found.push(message.text()),
+        )
+        for (const path of paths) found.push(...(await troubleOn(page, service.url + path)))
+      }
+      await look(await openWindow(browser, options), ["/sign-in", invitation])
+      await look(await signedIn(browser, options, service.url, "marta"), forTeachers)
+      await look(await signedIn(browser, options, service.url, "amparo"), forStudents)
+      expect(found).toEqual([])
+    },
+  )
+})
+
+async function signedIn(browser: Browser, options: BrowserContextOptions, url: string, name: string) {
+  const page = await openWindow(browser, options)
+  await page.goto(`${url}/sign-in`)
+  await page.getByLabel("Sign-in name").fill(name)
+  await page.getByLabel("Password").fill(password)
+  await page.getByRole("button", { name: "Sign in" }).click()
+  await page.getByRole("link", { name }).waitFor()
+  return page
+}
+
+async function troubleOn(page: Page, url: string) {
+  await page.goto(url)
+  const sideways = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth + 1)
+  // our own content policy refuses inline scripts, so axe comes in through the debugger
+  await page.evaluate(axe)
+  const violations = await page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: { run: () => Promise<{ violations: Violation[] }> } }
+    return (await axe.run()).violations
+  })
+  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical")
+  const { pathname } = new URL(url)
+  return [
+    ...(sideways ? [`${pathname} scrolls sideways`] : []),
+    ...serious.map(({ id, nodes }) => `${pathname} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`),
+  ]
+}
