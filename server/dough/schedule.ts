@@ -1,4 +1,5 @@
-import { doughCurve, rate, referenceHours } from "./fermentation.ts"
+import { rate, referenceHours } from "./fermentation.ts"
+import { doughCurve } from "./temperature-curve.ts"
 
 export const stageKinds = ["mix", "rest", "bulk", "fold", "divide", "shape", "proof", "retard", "bake", "cool"] as const
 export type StageKind = (typeof stageKinds)[number]

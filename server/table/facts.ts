@@ -1,7 +1,7 @@
-import { assumedShare, type CurvePoint, doughCurve, referenceHours } from "../dough/fermentation.ts"
+import { referenceHours } from "../dough/fermentation.ts"
 import { countBack, fermentingStages, type PlannedStage, plannedReferenceHours, type Stage } from "../dough/schedule.ts"
+import { assumedShare, type CurvePoint, doughCurve, meanDoughC } from "../dough/temperature-curve.ts"
 import type { Finger } from "../dough/verdict.ts"
-import { meanDoughC } from "./curve.ts"
 import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
 
 type Point = { at: Date; c: number }

@@ -1,8 +1,8 @@
-import { type CurvePoint, doughCurve, rate, referenceC } from "../dough/fermentation.ts"
+import { rate, referenceC } from "../dough/fermentation.ts"
 import { fermentingStages, type PlannedStage, type Stage, type StageKind } from "../dough/schedule.ts"
+import { type CurvePoint, doughCurve, stretchesOf } from "../dough/temperature-curve.ts"
 import type { Axis } from "./axis.ts"
 import { offsetH, originOf } from "./axis.ts"
-import { stretchesOf } from "./curve.ts"
 import { type Facts, spansWithin } from "./facts.ts"
 import type { Span } from "./spans.ts"
 

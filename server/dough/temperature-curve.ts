@@ -1,0 +1,117 @@
+const hourMs = 3_600_000
+
+export type Reading = { at: Date; doughC: number }
+/** Between two points the temperature is linear; the stretch is measured when both its ends are. */
+export type CurvePoint = { at: Date; doughC: number; known: "measured" | "assumed" }
+/** A stage as it was run; `cold` means put in the fridge. */
+export type Span = { startsAt: Date; endsAt: Date; surroundingsC?: number; cold?: boolean }
+
+/**
+ * Newton's law of cooling, dough in surroundings of another temperature. The 4 h are for a shaped loaf in a home
+ * refrigerator: about 10 h down to 4 °C (T. Cucuzza, lecture on the two-factor method, 2024) gives 3.3–4.3 h.
+ */
+function coolingC(startC: number, surroundingsC: number, hours: number): number {
+  return surroundingsC + (startC - surroundingsC) * Math.exp(-hours / fridgeHours)
+}
+const fridgeHours = 4
+
+/**
+ * The dough's temperature, °C, over the readings and stages, in order of time; [] without readings.
+ *
+ * Linear between readings. Before the first and after the last it holds the nearest value, however far away, and says
+ * "assumed". A cold stage with `surroundingsC` and no reading strictly inside it follows Newton's law from the value held
+ * at its start; the next reading, or the held end value, takes over after it. Points on a cooling stretch are at most
+ * 5 min apart until it is within 0.01 °C of the fridge. Throws RangeError when a stage ends before it starts.
+ */
+export function doughCurve(readings: Reading[], spans: Span[]): CurvePoint[] {
+  if (spans.some(({ startsAt, endsAt }) => endsAt < startsAt)) throw new RangeError("a stage ends before it starts")
+  const measured = readings.map((reading): CurvePoint => ({ ...reading, known: "measured" })).sort(byTime)
+  if (!measured[0]) return []
+
+  const fridges = spans
+    .filter(isFridge)
+    .filter((span) => !readings.some(({ at }) => at > span.startsAt && at < span.endsAt))
+    .sort((a, b) => +a.startsAt - +b.startsAt)
+  const curve: CurvePoint[] = []
+  let next = 0
+  for (const fridge of fridges) {
+    while (next < measured.length && measured[next]!.at <= fridge.startsAt) curve.push(measured[next++]!)
+    curve.push(...cooling(fridge, curve.at(-1) ?? { ...measured[0], at: fridge.startsAt }))
+  }
+  curve.push(...measured.slice(next))
+  return held(curve, spans)
+}
+
+const byTime = (a: { at: Date }, b: { at: Date }) => +a.at - +b.at
+const isFridge = (span: Span): span is Fridge => Boolean(span.cold) && span.surroundingsC !== undefined
+type Fridge = Span & { surroundingsC: number }
+
+/** Points from the fridge's start, or from where an overlapping one left off, to its end. */
+function cooling({ startsAt, endsAt, surroundingsC }: Fridge, before: { at: Date; doughC: number }): CurvePoint[] {
+  const fromMs = Math.max(+startsAt, +before.at)
+  const pointAt = (ms: number): CurvePoint => ({
+    at: new Date(ms),
+    doughC: coolingC(before.doughC, surroundingsC, (ms - fromMs) / hourMs),
+    known: "assumed",
+  })
+  const points: CurvePoint[] = []
+  for (let ms = fromMs; ms < +endsAt; ms += stepMs) {
+    const point = pointAt(ms)
+    points.push(point)
+    if (Math.abs(point.doughC - surroundingsC) < 0.01) break
+  }
+  return fromMs < +endsAt ? [...points, pointAt(+endsAt)] : []
+}
+const stepMs = 5 * 60_000
+
+/** The curve with its end values held over stages that reach beyond it. */
+function held(curve: CurvePoint[], spans: Span[]): CurvePoint[] {
+  const first = curve[0]!
+  const last = curve.at(-1)!
+  const from = Math.min(...spans.map(({ startsAt }) => +startsAt))
+  const to = Math.max(...spans.map(({ endsAt }) => +endsAt))
+  const start: CurvePoint[] = from < +first.at ? [{ ...first, at: new Date(from), known: "assumed" }] : []
+  const end: CurvePoint[] = to > +last.at ? [{ ...last, at: new Date(to), known: "assumed" }] : []
+  return [...start, ...curve, ...end]
+}
+
+/** A straight piece of a dough's temperature curve. */
+export type Stretch = { startsAt: Date; endsAt: Date; fromC: number; toC: number; assumed: boolean }
+
+/**
+ * The straight pieces of the curve from one instant to another, cut at both; beyond the curve its end values are held,
+ * as assumed. [] for no time at all. Throws RangeError for an empty curve or an end before the start.
+ */
+export function stretchesOf(curve: CurvePoint[], startsAt: Date, endsAt: Date): Stretch[] {
+  const [first, last] = [curve[0], curve.at(-1)]
+  if (!first || !last) throw new RangeError("the curve is empty")
+  if (!(endsAt >= startsAt)) throw new RangeError("the end lies before the start")
+  const before: CurvePoint = { ...first, at: startsAt < first.at ? startsAt : first.at, known: "assumed" }
+  const after: CurvePoint = { ...last, at: endsAt > last.at ? endsAt : last.at, known: "assumed" }
+  const points = [before, ...curve, after]
+  return points.slice(1).flatMap((to, index) => {
+    const from = points[index]!
+    const [fromMs, toMs] = [Math.max(+from.at, +startsAt), Math.min(+to.at, +endsAt)]
+    if (toMs <= fromMs) return []
+    const at = (ms: number) => from.doughC + ((to.doughC - from.doughC) * (ms - +from.at)) / (+to.at - +from.at)
+    const assumed = from.known === "assumed" || to.known === "assumed"
+    return [{ startsAt: new Date(fromMs), endsAt: new Date(toMs), fromC: at(fromMs), toC: at(toMs), assumed }]
+  })
+}
+
+export const hoursOf = ({ startsAt, endsAt }: Stretch) => (+endsAt - +startsAt) / hourMs
+const hoursOfAll = (stretches: Stretch[]) => stretches.reduce((total, one) => total + hoursOf(one), 0)
+
+/** Mean dough temperature over the time between two instants, °C; undefined for no time. Throws like stretchesOf. */
+export function meanDoughC(curve: CurvePoint[], startsAt: Date, endsAt: Date): number | undefined {
+  const stretches = stretchesOf(curve, startsAt, endsAt)
+  const weighted = stretches.reduce((sum, one) => sum + ((one.fromC + one.toC) / 2) * hoursOf(one), 0)
+  return stretches.length === 0 ? undefined : weighted / hoursOfAll(stretches)
+}
+
+/** The share of the time, 0..1, in which the temperature was assumed; 0 for no time at all. Throws like stretchesOf. */
+export function assumedShare(curve: CurvePoint[], startsAt: Date, endsAt: Date): number {
+  const stretches = stretchesOf(curve, startsAt, endsAt)
+  const all = hoursOfAll(stretches)
+  return all === 0 ? 0 : hoursOfAll(stretches.filter(({ assumed }) => assumed)) / all
+}
