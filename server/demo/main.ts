@@ -3,6 +3,7 @@ import { mkdtemp } from "node:fs/promises"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { isEmpty } from "../accounts/queries.ts"
+import type { Config } from "../config.ts"
 import { connect, type Db } from "../db.ts"
 import { launch, serve } from "../launch.ts"
 import { photoStore } from "../photos/storage.ts"
@@ -19,15 +20,19 @@ await launch(async (settings) => {
     // so that the sign-ins below are not lost among requests
     LOG_LEVEL: process.env.LOG_LEVEL?.trim() ? settings.LOG_LEVEL : ("warn" as const),
   }
-  const connection = await connect({ url: config.DATABASE_URL, dataDir: config.DATA_DIR })
-  const { bakeDayId } = await seedOnce(connection.db, config.DATA_DIR)
+  const { connection, bakeDayId } = await endingCleanly(prepare(config))
   console.log(welcome(await serve(config, connection), bakeDayId))
 })
+
+async function prepare({ DATABASE_URL: url, DATA_DIR: dataDir }: Config) {
+  const connection = await connect({ url, dataDir })
+  return { connection, ...(await seedOnce(connection.db, dataDir)) }
+}
 
 async function seedOnce(db: Db, dataDir: string) {
   if (await isEmpty(db)) {
     console.log("Drawing a class of twelve and its bread…")
-    return endingCleanly(seedDemo({ db, photoStore: photoStore(dataDir), now: new Date() }))
+    return seedDemo({ db, photoStore: photoStore(dataDir), now: new Date() })
   }
   const found = await findDemo(db)
   if (!found)
@@ -35,7 +40,7 @@ async function seedOnce(db: Db, dataDir: string) {
   return found
 }
 
-/** A signal in the middle of the work ends the process the ordinary way, so that a temporary folder goes with it. */
+/** A signal before anything is served ends the process the ordinary way, so that a temporary folder goes with it. */
 async function endingCleanly<T>(work: Promise<T>): Promise<T> {
   const end = () => process.exit(1)
   for (const signal of signals) process.once(signal, end)

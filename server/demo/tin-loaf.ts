@@ -116,7 +116,7 @@ export const secondTinLoaf: FormulaContent = {
   ...tinLoaf,
   stages: stages.map((stage) => (stage.key === "proof" ? { ...stage, lowMin: 75, highMin: 105 } : stage)),
 }
-export const whatChanged = "A shorter proof: nobody needed two hours."
+export const whatChanged = "A shorter proof: two hours were never needed."
 
 /** How much the dough gains before it is shaped, in the instructor's eyes. */
 export const targetRise = 0.4
