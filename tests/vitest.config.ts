@@ -8,7 +8,7 @@ export default defineConfig({
     maxWorkers: 2,
     // one embedded database for many files: opening it costs more than most tests
     isolate: false,
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 })
