@@ -30,8 +30,9 @@ function startAndEnd({ stageKey, startedAt, endedAt }: Mark, stages: Stage[]): E
 /** A reading in the units of whoever looks, and beside it what was typed where that reads otherwise. */
 export function shownReading(reading: Reading, say: Say): { value: string; typed: string } {
   const value = valueIn(reading, say)
-  const same = value === reading.typed || value === `pH ${reading.typed}`
-  return { value, typed: same ? "" : reading.typed }
+  const { typed } = reading
+  const same = [typed, typed.replace(",", "."), `pH ${typed}`].includes(value)
+  return { value, typed: same ? "" : typed }
 }
 
 function valueIn({ kind, value, finger, typed }: Reading, say: Say) {
