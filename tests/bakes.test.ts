@@ -98,6 +98,20 @@ test("the result is kept in grams, °C and mm, and shown in one's own units", as
   expect(wordsOf(page.page.querySelector("#result"))).toContain("Lost in the oven and cooling12.9 %")
 })
 
+test("saving a result again, read in other units, rounds nothing", async ({ db, cast }) => {
+  const { id, url } = await started(db, cast)
+  await cast.ben.submit(`${url}/result`, { insideC: "205 °F", doughMassG: "2 lb" })
+  const page = await cast.ana.open(url)
+  const [insideC, doughMassG] = [typedIn(page, "insideC")!, typedIn(page, "doughMassG")!]
+  expect([insideC, doughMassG]).toEqual(["96.1 °C", "907 g"])
+
+  await cast.ana.submit(`${url}/result`, { insideC, doughMassG, bakedMassG: "800" })
+
+  const bake = (await findBake(db, id))!
+  expect(bake.insideC).toBeCloseTo(96.1111, 4)
+  expect(bake).toMatchObject({ doughMassG: 907.18474, bakedMassG: 800 })
+})
+
 test.for([
   ["insideC", "970", "970 °C is not possible for the inside of a loaf"],
   ["heightMm", "-95", "A length must be above 0."],

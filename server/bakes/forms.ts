@@ -99,19 +99,28 @@ const measured = (value: number, typed: string): ReadingValues => ({ value, fing
 const isBare = (text: string) => /^[-+−\d.,\s]+$/.test(text)
 const isShare = (text: string) => /%|percent/i.test(text)
 
-export const resultForm = ({ temperatureUnit, massUnit }: Reader) =>
-  z
+type Measures = Record<"insideC" | "doughMassG" | "bakedMassG" | "heightMm", number | null>
+
+/** A bake's result. What is left as it was `shown` stays `present`, so that saving again rounds nothing. */
+export function resultForm({ temperatureUnit, massUnit }: Reader, present: Measures, shown: Record<string, string>) {
+  const measure = (field: keyof Measures, read: (text: string) => Read<number>) =>
+    maybeReadBy((text) => {
+      const kept = text === shown[field] ? present[field] : null
+      return kept === null ? read(text) : { value: kept }
+    })
+  return z
     .object({
-      insideC: maybeReadBy((text) => readTemperature(text, temperatureUnit, "inside")),
-      doughMassG: maybeReadBy((text) => readMass(text, massUnit)),
-      bakedMassG: maybeReadBy((text) => readMass(text, massUnit)),
-      heightMm: maybeReadBy(readLength),
+      insideC: measure("insideC", (text) => readTemperature(text, temperatureUnit, "inside")),
+      doughMassG: measure("doughMassG", (text) => readMass(text, massUnit)),
+      bakedMassG: measure("bakedMassG", (text) => readMass(text, massUnit)),
+      heightMm: measure("heightMm", readLength),
       ownWords: maybeWords(),
     })
     .refine(({ doughMassG, bakedMassG }) => !doughMassG || !bakedMassG || bakedMassG <= doughMassG, {
       path: ["bakedMassG"],
       error: "A loaf loses water in the oven and cannot weigh more than its dough; check both.",
     })
+}
 
 /** One mass in grams; a number without a unit is in the person's own. */
 function readMass(text: string, unit: Viewer["massUnit"]): Read<number> {

@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
+import { sayTo } from "../accounts/say.ts"
 import { classOfBakeDay, findBakeDay, findPlan } from "../bake-days/queries.ts"
 import { suggestedOnTableAt } from "../bake-days/window.ts"
 import { itself, membersOf, roleIn } from "../classes/access.ts"
@@ -13,6 +14,7 @@ import { benchPage, readerOf } from "./page.ts"
 import photosOfBakes from "./photo-routes.ts"
 import { abandon, deleteBake, findBake, finish, keepKitchen, keepResult, reopen, startBake } from "./queries.ts"
 import readings from "./reading-routes.ts"
+import { typedResult } from "./typed.ts"
 
 const readers = { config: { access: readersOf(itself) } }
 const writers = { config: { access: writersOf(itself) } }
@@ -34,7 +36,8 @@ export default async function bakes(app: FastifyInstance) {
 
   app.post("/bakes/:id/result", writers, async (request, reply) => {
     const bake = found(await findBake(app.db, idOf(request)))
-    const { values, form } = readForm(resultForm(readerOf(request, bake)), request.body)
+    const shown = typedResult(bake, sayTo(viewerOf(request)))
+    const { values, form } = readForm(resultForm(readerOf(request, bake), bake, shown), request.body)
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: "result", form }))
     await keepResult(app.db, bake.id, values)
     return reply.redirect(`/bakes/${bake.id}#result`, 303)
