@@ -3,6 +3,7 @@ import helmet from "@fastify/helmet"
 import multipart from "@fastify/multipart"
 import rateLimit from "@fastify/rate-limit"
 import Fastify, { type FastifyInstance } from "fastify"
+import allAccounts from "./accounts/owner-routes.ts"
 import accounts from "./accounts/routes.ts"
 import { sayTo } from "./accounts/say.ts"
 import { recogniseViewers } from "./accounts/sessions.ts"
@@ -27,7 +28,20 @@ import { answerErrors } from "./web/errors.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
 import { renderViews } from "./web/views.ts"
 
-const features = [operations, accounts, now, classes, people, invitations, formulas, bakeDays, bakes, photos, table]
+const features = [
+  operations,
+  accounts,
+  allAccounts,
+  now,
+  classes,
+  people,
+  invitations,
+  formulas,
+  bakeDays,
+  bakes,
+  photos,
+  table,
+]
 
 type Settings = Pick<Config, "PUBLIC_URL" | "DATA_DIR" | "LOG_LEVEL" | "TRUST_PROXY">
 

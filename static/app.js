@@ -1,9 +1,13 @@
 // What pages do a little better with a script; all of them work without it.
 
 // A request that never arrives swaps nothing: say so where every page has a place for it.
-document.addEventListener("htmx:error", () => {
+document.addEventListener("htmx:error", (event) => {
   const problem = document.getElementById("problem")
-  if (problem) problem.textContent = "No connection. Nothing was sent; try again when it is back."
+  const asked = event.detail?.ctx?.request?.method === "GET"
+  if (!problem) return
+  problem.textContent = asked
+    ? "No connection: this page may be out of date."
+    : "No connection. Nothing was sent; try again when it is back."
 })
 
 // The time zone of this machine is the best first guess for a new account.

@@ -38,6 +38,8 @@ const routes: Record<string, string> = {
   "GET /account": "s+++++++",
   "POST /account/preferences": "s+++++++",
   "POST /account/password": "s+++++++",
+  "GET /accounts": "s+------",
+  "POST /accounts/:id/password-link": "s+------",
 
   "GET /classes": "s+++++++",
   "GET /classes/new": "s++---+-",
@@ -176,6 +178,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/new-password/:token": `/new-password/${await makeLink(db, { purpose: "password", userId: cast.dan.id }, 1)}`,
       "/join/:token": `/join/${invitation!.token}`,
       "/open/:token": `/open/${formula!.publicToken}`,
+      "/accounts/:id": `/accounts/${cast.bea.id}`,
       "/classes/:id": `/classes/${cast.classId}`,
       "/invitations/:id": `/invitations/${invitation!.id}`,
       "/formulas/:id/stage-pictures/:photo": `/formulas/${formulaId}/stage-pictures/${stagePicture!.id}`,

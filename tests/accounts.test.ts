@@ -22,7 +22,7 @@ test("the setup link makes the owner's account, once", async ({ app, db }) => {
   expect(await db.$count(users)).toBe(1)
 })
 
-test("a second setup link is worthless once there is an owner", async ({ app, db, cast }) => {
+test("a second setup link is worthless once there is an owner", async ({ db, cast }) => {
   const url = `/setup/${await makeLink(db, { purpose: "setup" }, 1)}`
   expect((await cast.stranger.submit(url, { ...account, signInName: "mallory" })).status).toBe(404)
   expect(await db.query.users.findFirst({ where: eq(users.signInName, "mallory") })).toBeUndefined()
@@ -144,4 +144,12 @@ test("a session that has run out is nobody's", async ({ cast, db }) => {
 test("htmx is told to leave for the sign-in page rather than to swap it in", async ({ app }) => {
   const response = await app.inject({ url: "/account", headers: { "hx-request": "true" } })
   expect(response).toMatchObject({ statusCode: 401, headers: { "hx-redirect": "/sign-in" } })
+})
+
+test("the owner helps somebody who is in no class any more", async ({ app, cast }) => {
+  await cast.ben.submit(`/classes/${cast.classId}/leaving`)
+  expect(wordsOf((await cast.olga.open("/accounts")).page.querySelector(".rows"))).toContain("ben in no class")
+  const { page } = await cast.olga.submit(`/accounts/${cast.ben.id}/password-link`)
+  const { pathname } = new URL(wordsOf(page.querySelector("#password-link")))
+  expect((await new Visitor(app).submit(pathname, { password: "seven grain bread" })).status).toBe(303)
 })

@@ -43,6 +43,6 @@ test.each([
 test("the README's table has every setting with its default", async () => {
   const readme = await readFile(new URL("../README.md", import.meta.url), "utf8")
   for (const [name, { initial }] of Object.entries(settings)) {
-    expect(readme).toMatch(new RegExp(`\\| \`${name}\` \\|.*${initial.replaceAll(".", "\\.")}`))
+    expect(readme).toMatch(new RegExp(`\\| \`${name}\`\\s+\\|.*${initial.replaceAll(".", "\\.")}`))
   }
 })

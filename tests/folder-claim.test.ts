@@ -1,15 +1,15 @@
 import { spawn } from "node:child_process"
 import { once } from "node:events"
-import { mkdtemp, rm } from "node:fs/promises"
-import { tmpdir } from "node:os"
+import { mkdir, rm } from "node:fs/promises"
 import { join } from "node:path"
 import { test as base, expect } from "vitest"
 import { claimFolder, FolderInUse } from "../server/folder-claim.ts"
+import { temporaryFolder } from "./data-dir.ts"
 
 const test = base.extend<{ folder: string }>({
   // biome-ignore lint/correctness/noEmptyPattern: vitest reads the fixture's needs from this pattern
   async folder({}, use) {
-    const folder = await mkdtemp(join(tmpdir(), "common-oven-claim-"))
+    const folder = await temporaryFolder()
     await use(folder)
     await rm(folder, { recursive: true })
   },
@@ -37,7 +37,6 @@ test("a process that was killed leaves no claim behind", async ({ folder }) => {
 })
 
 test("a folder with a very long path can be claimed", async ({ folder }) => {
-  const { mkdir } = await import("node:fs/promises")
   const deep = join(folder, "a-very-long-name-for-a-folder".repeat(5))
   await mkdir(deep)
   const claim = await claimFolder(deep)

@@ -30,7 +30,7 @@ export async function startService(environment: Record<string, string>, script =
   return service
 }
 
-export async function freePort() {
+async function freePort() {
   const server = createServer().listen(0, "127.0.0.1")
   await once(server, "listening")
   const { port } = server.address() as { port: number }

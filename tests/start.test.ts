@@ -1,13 +1,12 @@
-import { mkdtemp, rm } from "node:fs/promises"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
+import { rm } from "node:fs/promises"
 import { test as base, expect } from "vitest"
+import { emptyDataDir, temporaryFolder } from "./data-dir.ts"
 import { startService } from "./service.ts"
 
 const test = base.extend<{ DATA_DIR: string }>({
   // biome-ignore lint/correctness/noEmptyPattern: vitest reads the fixture's needs from this pattern
   async DATA_DIR({}, use) {
-    const folder = await mkdtemp(join(tmpdir(), "common-oven-start-"))
+    const folder = await temporaryFolder()
     await use(folder)
     await rm(folder, { recursive: true })
   },
@@ -50,14 +49,14 @@ test("a database that cannot be reached stops the start with one sentence", asyn
   expect(service.output().trim()).toMatch(/^The database at 127\.0\.0\.1:1 cannot be reached: .*\.$/)
 })
 
-test("a port that is taken stops the start with one sentence", async ({ DATA_DIR }) => {
-  const first = await startService({ DATA_DIR, DATABASE_URL: "" })
-  const other = await mkdtemp(join(tmpdir(), "common-oven-start-"))
+test("a port that is taken stops the start with one sentence", async () => {
+  const [one, other] = [await emptyDataDir(), await emptyDataDir()]
+  const first = await startService({ DATA_DIR: one, DATABASE_URL: "" })
   const { port } = new URL(first.url)
   const second = await startService({ DATA_DIR: other, DATABASE_URL: "", PORT: port })
   expect(second.output().trim()).toBe(
     `PORT ${port} on 127.0.0.1 is taken by another program; give this one a PORT of its own.`,
   )
   await first.stop()
-  await rm(other, { recursive: true })
+  for (const folder of [one, other]) await rm(folder, { recursive: true })
 })

@@ -1,12 +1,11 @@
-import { mkdtemp, rm } from "node:fs/promises"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
+import { rm } from "node:fs/promises"
 import { TransactionRollbackError } from "drizzle-orm"
 import type { FastifyInstance } from "fastify"
 import { test as base } from "vitest"
 import { buildApp } from "../server/app.ts"
 import type { Db } from "../server/db.ts"
 import { type Cast, gatherCast } from "./cast.ts"
+import { temporaryFolder } from "./data-dir.ts"
 import { openTestDatabase } from "./database.ts"
 
 const database = await openTestDatabase()
@@ -19,7 +18,7 @@ const database = await openTestDatabase()
 export const test = base.extend<{ db: Db; app: FastifyInstance; dataDir: string; cast: Cast }>({
   // biome-ignore lint/correctness/noEmptyPattern: vitest reads the fixture's needs from this pattern
   async dataDir({}, use) {
-    const folder = await mkdtemp(join(tmpdir(), "common-oven-test-"))
+    const folder = await temporaryFolder()
     await use(folder)
     await rm(folder, { recursive: true })
   },

@@ -1,6 +1,6 @@
-import { and, eq, gt, isNotNull, sql } from "drizzle-orm"
+import { and, asc, eq, gt, isNotNull, sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
-import { oneTimeLinks, sessions, users } from "../schema.ts"
+import { classes, memberships, oneTimeLinks, sessions, users } from "../schema.ts"
 import { newToken, tokenHash } from "../web/tokens.ts"
 
 const dayMs = 24 * 60 * 60 * 1000
@@ -20,6 +20,9 @@ export async function addAccount(db: Db, account: NewAccount): Promise<number | 
   const [row] = await db.insert(users).values(account).onConflictDoNothing().returning({ id: users.id })
   return row?.id
 }
+
+/** How long a password link works: over a weekend. Our own choice. */
+export const linkDays = 3
 
 /** A link that works once within `days`; only its hash is kept. */
 export async function makeLink(
@@ -73,4 +76,25 @@ export async function changePreferences(
   preferences: Pick<typeof users.$inferSelect, "temperatureUnit" | "massUnit" | "zone">,
 ) {
   await db.update(users).set(preferences).where(eq(users.id, userId))
+}
+
+/** Every account with the names of its classes, by sign-in name. */
+export async function listAccounts(db: Db) {
+  return db
+    .select({
+      id: users.id,
+      signInName: users.signInName,
+      isOwner: users.isOwner,
+      madeAt: users.madeAt,
+      classes: sql<string | null>`string_agg(${classes.name}, ', ' order by ${classes.name})`,
+    })
+    .from(users)
+    .leftJoin(memberships, eq(memberships.userId, users.id))
+    .leftJoin(classes, eq(classes.id, memberships.classId))
+    .groupBy(users.id)
+    .orderBy(asc(users.signInName))
+}
+
+export async function findOwner(db: Db) {
+  return db.query.users.findFirst({ where: eq(users.isOwner, true) })
 }

@@ -3,7 +3,7 @@ import { newAccountForm, zone } from "../accounts/forms.ts"
 import { roles } from "../schema.ts"
 import { words } from "../web/forms.ts"
 
-export const shownName = words("Choose the name the class sees.", 60)
+const shownName = words("Choose the name the class sees.", 60)
 
 export const classForm = z.object({
   name: words("Name the class.", 100),

@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
-import { makeLink } from "../accounts/queries.ts"
+import { linkDays, makeLink } from "../accounts/queries.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { blank, type Form, readForm, refuse } from "../web/forms.ts"
@@ -9,7 +9,6 @@ import { roleForm } from "./forms.ts"
 import { changeRole, findClass, findMember, leave, listPeople, teachesAlone } from "./queries.ts"
 
 const teaching = { config: { access: instructorsOf(itself) } }
-const resetDays = 2
 
 /** What an instructor does about the people of a class. */
 export default async function people(app: FastifyInstance) {
@@ -44,8 +43,8 @@ export default async function people(app: FastifyInstance) {
     // a link is the account: whoever teaches cannot take over the owner or another teacher with it
     const mighty = await teachesSomewhere(app.db, { id: person.userId, isOwner: person.isOwner })
     if (mighty && !viewerOf(request).isOwner) throw problem(403)
-    const token = await makeLink(app.db, { purpose: "password", userId: person.userId }, resetDays)
-    const link = { person, url: `${publicUrl(request)}/new-password/${token}`, days: resetDays }
+    const token = await makeLink(app.db, { purpose: "password", userId: person.userId }, linkDays)
+    const link = { name: person.shownName, url: `${publicUrl(request)}/new-password/${token}`, days: linkDays }
     return reply.view("classes/people", { ...(await peoplePage(app, request)), link })
   })
 }

@@ -1,3 +1,4 @@
+import { fingerWords } from "../bakes/forms.ts"
 import { countBack, type PlannedStage, type Stage } from "../dough/schedule.ts"
 import { cToF, fToC } from "../dough/units.ts"
 import type { marks, readings } from "../schema.ts"
@@ -100,7 +101,7 @@ function measured(story: Story, writes: Diligence, done: Done[], unit: "C" | "F"
       default: {
         // halfway through the proof a dent still springs back, except where the dough is far ahead
         const finger = share < 1 && story.finger === "slowly-partly" ? "straight-back" : story.finger
-        return finger ? [{ ...reading, finger, typed: finger }] : []
+        return finger ? [{ ...reading, finger, typed: fingerWords[finger] }] : []
       }
     }
   })

@@ -1,5 +1,6 @@
-import type { FastifyInstance, FastifyRequest } from "fastify"
+import type { FastifyInstance } from "fastify"
 import { processPhoto, UnreadablePhoto } from "../photos/processing.ts"
+import { readUpload } from "../photos/upload.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, refuse } from "../web/forms.ts"
@@ -13,7 +14,8 @@ type ByPhoto = { Params: { photo: string } }
 /** The instructor's pictures of how a stage looks when it is done. */
 export default async function picturesOfStages(app: FastifyInstance) {
   app.post("/formulas/:id/stage-pictures", writer, async (request, reply) => {
-    const { stageKey, bytes } = await uploadIn(request)
+    const { fields, bytes } = await readUpload(request)
+    const { stageKey = "" } = fields
     const { draft } = found(await findFormula(app.db, idOf(request)))
     const refused = (field: string, message: string) => refuse({ ...blank, typed: { stageKey } }, field, message)
     if (!draft.stages.some(({ key }) => key === stageKey)) {
@@ -39,12 +41,4 @@ export default async function picturesOfStages(app: FastifyInstance) {
     await removeStagePicture(app.db, app.photoStore, picture.id)
     return reply.redirect(`/formulas/${idOf(request)}`, 303)
   })
-}
-
-/** The file is read to its end first: a part that nobody reads keeps the request open. */
-async function uploadIn(request: FastifyRequest) {
-  const upload = request.isMultipart() ? await request.file() : undefined
-  const bytes = (await upload?.toBuffer()) ?? Buffer.alloc(0)
-  const field = [upload?.fields.stageKey].flat()[0]
-  return { bytes, stageKey: field?.type === "field" ? String(field.value) : "" }
 }

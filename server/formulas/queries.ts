@@ -8,8 +8,6 @@ import type { Viewer } from "../web/access.ts"
 import { newToken } from "../web/tokens.ts"
 import type { FormulaContent } from "./content.ts"
 
-export type Formula = NonNullable<Awaited<ReturnType<typeof findFormula>>>
-export type Revision = NonNullable<Awaited<ReturnType<typeof findRevision>>>
 type PhotoStore = ReturnType<typeof photoStore>
 type Written = { title: string; content: FormulaContent }
 

@@ -1,4 +1,4 @@
-import { and, asc, eq, inArray, or } from "drizzle-orm"
+import { and, asc, eq, getTableColumns, inArray, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
 import { bakeDays, bakes, marks, memberships, photos, type Role, readings, revisions } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
@@ -47,10 +47,12 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
     .from(readings)
     .where(inArray(readings.bakeId, ids))
     .orderBy(asc(readings.takenAt), asc(readings.id))
-  const visible = or(eq(photos.forClass, true), eq(photos.userId, asking.viewer.id))
+  const theirOwn = or(eq(photos.userId, asking.viewer.id), eq(bakes.userId, asking.viewer.id))
+  const visible = or(eq(photos.forClass, true), theirOwn)
   const theirPhotos = await db
-    .select()
+    .select(getTableColumns(photos))
     .from(photos)
+    .innerJoin(bakes, eq(bakes.id, photos.bakeId))
     .where(and(inArray(photos.bakeId, ids), isStaff(asking) ? undefined : visible))
     .orderBy(asc(photos.takenAt), asc(photos.madeAt))
   const crumbFirst = theirPhotos.toSorted((a, b) => Number(b.subject === "crumb") - Number(a.subject === "crumb"))

@@ -1,9 +1,8 @@
-import { mkdtemp, rm } from "node:fs/promises"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
+import { rm } from "node:fs/promises"
 import type { Browser, BrowserContextOptions, Page } from "playwright-core"
 import sharp from "sharp"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
+import { emptyDataDir } from "../data-dir.ts"
 import { type Service, startService } from "../service.ts"
 import { chromiumPath, openBrowser, openWindow, phone } from "./chromium.ts"
 
@@ -38,7 +37,7 @@ describe.skipIf(!chromiumPath)("the whole job in one go", () => {
   })
 
   test.each(ways)("%s", { timeout: 120_000 }, async (_way, options) => {
-    const dataDir = await mkdtemp(join(tmpdir(), "common-oven-browser-"))
+    const dataDir = await emptyDataDir()
     const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     try {
       const olga = await openWindow(browser, options)
@@ -150,6 +149,7 @@ async function logBake(page: Page, bakeDay: string, logged: Logged) {
     .setInputFiles({ name: "crumb.jpg", mimeType: "image/jpeg", buffer: await camera(logged.doughC.length) })
   await press(page, "Add the photo")
   await page.getByAltText(/^Crumb/).waitFor()
+  await openDetails(page, /^Note the result/)
   await page.getByLabel("Dough mass").fill("1130 g")
   await page.getByLabel("Baked mass").fill(logged.baked)
   await press(page, "Keep the result")
