@@ -1,6 +1,4 @@
-import formbody from "@fastify/formbody"
 import helmet from "@fastify/helmet"
-import multipart from "@fastify/multipart"
 import rateLimit from "@fastify/rate-limit"
 import Fastify, { type FastifyInstance } from "fastify"
 import allAccounts from "./accounts/owner-routes.ts"
@@ -24,6 +22,7 @@ import { photoStore } from "./photos/storage.ts"
 import table from "./table/routes.ts"
 import { guardRoutes } from "./web/access.ts"
 import { serveAssets } from "./web/assets.ts"
+import { readBodies } from "./web/bodies.ts"
 import { answerErrors } from "./web/errors.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
 import { renderViews } from "./web/views.ts"
@@ -70,8 +69,7 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
     contentSecurityPolicy: { directives: contentPolicy },
     referrerPolicy: { policy: "same-origin" },
   })
-  app.register(formbody, { bodyLimit: 1024 * 1024 })
-  app.register(multipart, { limits: { files: 1, fileSize: maxUploadBytes, fields: 20, fieldSize: 10_000 } })
+  readBodies(app, { fileSize: maxUploadBytes })
   app.register(rateLimit, { global: false })
 
   app.addHook("onRequest", refuseOtherOrigins(settings.PUBLIC_URL))

@@ -1,4 +1,5 @@
 import type { FastifyRequest } from "fastify"
+import { withoutNul } from "../web/bodies.ts"
 import { maxUploadBytes } from "./processing.ts"
 
 const oneByteMore = { throwFileSizeLimit: false, limits: { fileSize: maxUploadBytes + 1 } }
@@ -13,7 +14,7 @@ export async function readUpload(request: FastifyRequest) {
   if (!request.isMultipart()) return { fields, bytes }
   for await (const part of request.parts(oneByteMore)) {
     if (part.type === "file") bytes = Buffer.from(await part.toBuffer())
-    else fields[part.fieldname] = String(part.value)
+    else fields[part.fieldname] = withoutNul(String(part.value))
   }
   return { fields, bytes }
 }

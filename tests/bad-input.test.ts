@@ -1,0 +1,105 @@
+import { randomUUID } from "node:crypto"
+import type { FastifyInstance } from "fastify"
+import { startBake } from "../server/bakes/queries.ts"
+import type { Cast } from "./cast.ts"
+import { giveBakeDay } from "./class-day.ts"
+import { expect, test } from "./test.ts"
+
+/** What a form may bring that no person meant: each has broken some service before. */
+const oddities = {
+  NUL: "a\0b",
+  "far too much": "x".repeat(20_000),
+  "a name that every object has": "constructor",
+  "a day beyond the calendar": "+275760-09-13T00:00",
+  "a number beyond numbers": "1e309",
+  nothing: "",
+}
+
+test.for(Object.entries(oddities))(
+  "%s, in any field of any form, breaks nothing",
+  async ([, oddity], { app, cast }) => {
+    for (const [url, fields] of await fillForms(app, cast)) {
+      for (const name of Object.keys(fields)) {
+        const { status } = await cast.ana.submit(url, { ...fields, [name]: oddity })
+        expect(status, `${name} of ${url}`).toBeLessThan(500)
+      }
+    }
+  },
+)
+
+test("a field that comes twice, and a body that is no form, break nothing", async ({ app, cast }) => {
+  for (const [url, fields] of await fillForms(app, cast)) {
+    for (const name of Object.keys(fields)) {
+      const twice = new URLSearchParams(fields)
+      twice.append(name, "again")
+      expect((await cast.ana.submit(url, twice)).status, `${name} of ${url}`).toBeLessThan(500)
+    }
+    const json = await cast.ana.send("POST", url, '{"__proto__":{}}', { "content-type": "application/json" })
+    expect(json.status, url).toBe(415)
+  }
+})
+
+test("an address with NUL in it is nobody's", async ({ cast }) => {
+  for (const url of [
+    "/join/%00",
+    "/open/%00",
+    "/setup/%00",
+    "/classes/%00",
+    "/photos/%00/small",
+    "/sign-in?next=%00",
+  ]) {
+    expect((await cast.ana.open(url)).status, url).toBe(404)
+  }
+})
+
+/** Forms as they are rightly filled in; reading kinds share their URL. */
+async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, Record<string, string>][]> {
+  const { bakeDayId, formulaId, revisionId } = await giveBakeDay(db, cast)
+  const bakeId = await startBake(db, { bakeDayId, revisionId, userId: cast.ben.id, onTableAt: new Date() })
+  const group = { name: "Saturday rye", place: "Mill", zone: "UTC" }
+  const bakeDay = {
+    opensOn: "2027-01-01",
+    closesOn: "2027-01-02",
+    onTableTime: "18:00",
+    lookFor: "",
+    targetDoughC: "24",
+    targetRise: "50 %",
+  }
+  const formula = {
+    ...{ title: "Tin loaf", about: "", pan: "", pieces: "1", pieceMass: "900 g", change: "line:0" },
+    ...{ "parts.0.key": "dough", "parts.0.name": "Dough", "parts.0.goesInto": "", "parts.0.staysPercent": "" },
+    ...{ "parts.0.lines.0.quantity": "500 g", "parts.0.lines.0.ingredient": "flour", "parts.0.lines.0.countsAs": "" },
+    ...{
+      "stages.0.key": "bulk",
+      "stages.0.kind": "bulk",
+      "stages.0.lasts": "4 h",
+      "stages.0.reference": "24",
+      "stages.0.handsOn": "",
+    },
+  }
+  const reading = { entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" }
+  return [
+    ["/sign-in", { signInName: "nobody", password: "rye and caraway", next: "/" }],
+    ["/account/preferences", { temperatureUnit: "C", massUnit: "g", zone: "UTC" }],
+    ["/classes", { ...group, shownName: "Ana" }],
+    [`/classes/${cast.classId}`, group],
+    [`/classes/${cast.classId}/name`, { shownName: "Ana" }],
+    [`/classes/${cast.classId}/invitations`, { role: "student" }],
+    [`/classes/${cast.classId}/people/${cast.bea.id}/role`, { role: "student" }],
+    ["/formulas/figures", formula],
+    [`/formulas/${formulaId}`, formula],
+    [`/formulas/${formulaId}/revisions`, { whatChanged: "less water" }],
+    ["/bake-days", { ...bakeDay, title: "Tin loaf", classId: String(cast.classId), revisionId: String(revisionId) }],
+    [`/bake-days/${bakeDayId}/plan`, { day: "2027-01-01", time: "18:00" }],
+    [`/bake-days/${bakeDayId}/bakes`, { for: String(cast.bea.id) }],
+    [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "start" }],
+    [`/bakes/${bakeId}/marks/bulk`, { startedAt: "", endedAt: "" }],
+    ...["dough", "rise", "finger", "ph", "note"].map((kind): [string, Record<string, string>] => [
+      `/bakes/${bakeId}/readings`,
+      { ...reading, kind },
+    ]),
+    [`/bakes/${bakeId}/result`, { insideC: "96", doughMassG: "900", bakedMassG: "800", heightMm: "100", ownWords: "" }],
+    [`/bakes/${bakeId}/kitchen`, { kitchen: "cellar", shared: "on" }],
+    [`/bakes/${bakeId}/photos`, { subject: "crumb", stageKey: "", takenAt: "" }],
+  ]
+}
