@@ -11,8 +11,6 @@ const oddities = {
   "far too much": "x".repeat(20_000),
   "a name that every object has": "constructor",
   "a day beyond the calendar": "+275760-09-13T00:00",
-  "a number beyond numbers": "1e309",
-  nothing: "",
 }
 
 test.for(Object.entries(oddities))(

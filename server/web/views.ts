@@ -16,12 +16,17 @@ const root = fileURLToPath(new URL("../../views", import.meta.url))
 export function renderViews(app: FastifyInstance) {
   const eta = new Eta({
     views: root,
-    cache: process.env.NODE_ENV !== "development",
     autoFilter: true,
     filterFunction: (value) => {
       if (value === undefined) throw new Error("A view printed undefined.")
       return String(value ?? "")
     },
   })
-  app.register(fastifyView, { engine: { eta }, root, viewExt: "eta" })
+  // read once and kept, except where somebody is changing them
+  app.register(fastifyView, {
+    engine: { eta },
+    root,
+    viewExt: "eta",
+    production: process.env.NODE_ENV !== "development",
+  })
 }
