@@ -4,7 +4,7 @@ export default defineConfig({
   root: new URL("..", import.meta.url).pathname,
   test: {
     include: ["tests/**/*.test.ts"],
-    exclude: ["tests/postgres/**"],
+    exclude: ["tests/postgres/**", "tests/pages/**"],
     maxWorkers: 2,
     // one embedded database for many files: opening it costs more than most tests
     isolate: false,

@@ -5,9 +5,9 @@ import { connect } from "../../server/db.ts"
 import { seedDemo } from "../../server/demo/class.ts"
 import { password } from "../../server/demo/people.ts"
 import { photoStore } from "../../server/photos/storage.ts"
+import { chromiumPath, laptop, openBrowser, openWindow, phone } from "../browser/chromium.ts"
 import { emptyDataDir } from "../data-dir.ts"
 import { type Service, startService } from "../service.ts"
-import { chromiumPath, laptop, openBrowser, openWindow, phone } from "./chromium.ts"
 
 const axe = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8")
 type Violation = { id: string; impact: string | null; nodes: { html: string; failureSummary: string }[] }
@@ -81,9 +81,8 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
           "console",
           (message) => message.text().includes("Content Security Policy") && found.push(message.text()),
         )
-        for (const path of paths) {
-          found.push(...(await troubleOn(page, service.url + path, options === phone || wide.has(path))))
-        }
+        const looked = paths.filter((path) => options === phone || wide.has(path))
+        for (const path of looked) found.push(...(await troubleOn(page, service.url + path)))
       }
       await look(await openWindow(browser, options), ["/sign-in", invitation])
       await look(await signedIn(browser, options, service.url, "osric"), ["/accounts"])
@@ -104,12 +103,11 @@ async function signedIn(browser: Browser, options: BrowserContextOptions, url: s
   return page
 }
 
-async function troubleOn(page: Page, url: string, closely: boolean) {
+async function troubleOn(page: Page, url: string) {
   await page.goto(url)
   const sideways = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth + 1)
   const { pathname } = new URL(url)
-  const found = sideways ? [`${pathname} scrolls sideways`] : []
-  return closely ? [...found, ...(await seriousOn(page, pathname))] : found
+  return [...(sideways ? [`${pathname} scrolls sideways`] : []), ...(await seriousOn(page, pathname))]
 }
 
 async function seriousOn(page: Page, pathname: string) {
