@@ -81,10 +81,6 @@ test("the formula works out without a remark, in both revisions", () => {
   expect(workOut(secondTinLoaf).cannot).toEqual([])
 })
 
-test("it bakes tin loaves and never a roll", () => {
-  expect(JSON.stringify([tinLoaf, secondTinLoaf, stories])).not.toMatch(/\brolls?\b|\bbuns?\b/i)
-})
-
 test("a dough settles toward its kitchen, and rises more where it is warmer", () => {
   const cellar = doughIn({ roomC: 18, mixedC: 22 })
   const veranda = doughIn({ roomC: 27, mixedC: 24 })
