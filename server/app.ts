@@ -51,7 +51,7 @@ declare module "fastify" {
   }
 }
 
-/** The whole service, ready to listen. `onRoute` sees every route as it is registered. */
+/** The whole service, ready to listen. */
 export function buildApp({ db, settings }: { db: Db; settings: Settings }): FastifyInstance {
   const app = Fastify({
     logger: { level: settings.LOG_LEVEL },
@@ -74,11 +74,12 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
 
   app.addHook("onRequest", refuseOtherOrigins(settings.PUBLIC_URL))
   recogniseViewers(app, { secure: settings.PUBLIC_URL.startsWith("https:") })
-  guardRoutes(app)
-  app.addHook("preHandler", async (request, reply) => {
+  // before any refusal, so that its page still knows who is asking
+  app.addHook("onRequest", async (request, reply) => {
     const viewer = request.viewer && { ...request.viewer, teaches: await teachesSomewhere(db, request.viewer) }
     reply.locals = { viewer, say: sayTo(viewer), path: request.url.split("?")[0] }
   })
+  guardRoutes(app)
 
   app.register(serveAssets)
   for (const feature of features) app.register(feature)

@@ -134,3 +134,11 @@ test("what is no number is not found", async ({ cast }) => {
     expect((await cast.ana.open(`/classes/${id}`)).status, id).toBe(404)
   }
 })
+
+test("a refusal is a page in plain words, and still knows who one is", async ({ cast }) => {
+  const { page } = await cast.cleo.open(`/classes/${cast.classId}`)
+  expect(wordsOf(page.querySelector("#problem"))).toBe("There is nothing here, or it is not shared with you.")
+  expect(wordsOf(page.querySelector("header .me"))).toBe("cleo")
+  const forbidden = await cast.ben.open("/classes/new")
+  expect(wordsOf(forbidden.page.querySelector("#problem"))).toBe("You may not do that here.")
+})
