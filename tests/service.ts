@@ -17,6 +17,10 @@ export async function startService(environment: Record<string, string>, script =
     env: { ...process.env, HOST: "127.0.0.1", PORT: String(port), LOG_LEVEL: "error", ...environment },
     stdio: ["ignore", "pipe", "pipe"],
   })
+  // a test that runs out of time never comes to stop it
+  const end = () => child.kill("SIGKILL")
+  process.once("exit", end)
+  child.once("exit", () => process.off("exit", end))
   let output = ""
   for (const stream of [child.stdout, child.stderr]) stream.on("data", (text) => (output += text))
   const stop = async (signal: NodeJS.Signals = "SIGTERM") => {
