@@ -115,6 +115,9 @@ test("a copy for the next class starts from the same words and asks for its days
 
 test("a bake day can be changed, and taken back until somebody bakes", async ({ cast, db }) => {
   const { bakeDayId, revisionId } = await giveBakeDay(db, cast)
+  const { page } = await cast.ana.open(`/bake-days/${bakeDayId}/edit`)
+  expect(page.querySelector("#classId"), "a bake day stays with its class").toBeNull()
+  expect(page.querySelector("#title")?.getAttribute("value")).toBe("Tin loaf week")
   await cast.ana.submit(`/bake-days/${bakeDayId}`, { ...written, revisionId: String(revisionId) })
   expect(wordsOf((await cast.ben.open(`/bake-days/${bakeDayId}`)).page.querySelector("h1"))).toBe(
     "Tin loaf in a cold week",
