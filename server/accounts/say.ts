@@ -1,4 +1,4 @@
-import type { Range } from "../dough/quantity.ts"
+import type { Range } from "../dough/amounts.ts"
 import { showMass, showRange, showTemperature } from "../dough/units.ts"
 import type { Viewer } from "../web/access.ts"
 import { clockTime, dayAndTime, dayName, dayOf, wallTime, zoneName } from "../web/zones.ts"

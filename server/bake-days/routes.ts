@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
-import { workOut } from "../dough/formula.ts"
+import { workOut } from "../dough/formula/formula.ts"
 import { countBack } from "../dough/schedule.ts"
 import { cautionsFor } from "../formulas/cautions.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"

@@ -1,5 +1,5 @@
 import { z } from "zod"
-import { readQuantity } from "../dough/quantity.ts"
+import { readQuantity } from "../dough/quantity/old.ts"
 import { type Read, readLength, readPh, readRise, readTemperature } from "../dough/readings.ts"
 import type { Finger } from "../dough/verdict.ts"
 import { photoSubjects, type ReadingKind } from "../schema.ts"

@@ -1,4 +1,4 @@
-import { yeastGrowthPerHour } from "../dough/fermentation.ts"
+import { yeastGrowthPerHour } from "../dough/fermentation/growth.ts"
 import { levainShare } from "./tin-loaf.ts"
 
 /** `mixedC` is the dough's temperature after mixing; `vigour` 1 for an ordinary levain, 0.3 for a neglected one. */

@@ -1,5 +1,5 @@
-import { rate, referenceHours } from "./fermentation.ts"
-import { doughCurve } from "./temperature-curve.ts"
+import { rate, referenceHours } from "./fermentation/growth.ts"
+import { doughCurve } from "./fermentation/temperature-curve.ts"
 
 export const stageKinds = ["mix", "rest", "bulk", "fold", "divide", "shape", "proof", "retard", "bake", "cool"] as const
 export type StageKind = (typeof stageKinds)[number]

@@ -1,4 +1,5 @@
-import { gramsPerOunce, type Range } from "./quantity.ts"
+import type { Range } from "./amounts.ts"
+import { gramsPerOunce } from "./quantity/old.ts"
 
 /** °C to °F. The scales are exact by definition: NIST SP 811, Appendix B.8. */
 export function cToF(c: number): number {

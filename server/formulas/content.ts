@@ -1,4 +1,4 @@
-import type { WrittenFormula } from "../dough/formula.ts"
+import type { WrittenFormula } from "../dough/formula/formula.ts"
 import type { Stage } from "../dough/schedule.ts"
 
 /** A formula as its instructor wrote it: kept whole, as a draft and, frozen, in each revision. */

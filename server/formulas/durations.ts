@@ -1,4 +1,4 @@
-import type { Range } from "../dough/quantity.ts"
+import type { Range } from "../dough/amounts.ts"
 
 // Longer than any stage of bread; beyond it a slip is likelier. Our own limit.
 const mostMin = 14 * 24 * 60

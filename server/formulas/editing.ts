@@ -1,6 +1,6 @@
 import type { FastifyRequest } from "fastify"
-import { workOut } from "../dough/formula.ts"
-import { countsAsNames } from "../dough/ingredients.ts"
+import { workOut } from "../dough/formula/formula.ts"
+import { countsAsNames } from "../dough/ingredients/counts-as.ts"
 import { stageKinds } from "../dough/schedule.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import type { Form } from "../web/forms.ts"

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from "node:util"
 import type { FastifyRequest } from "fastify"
-import { workOut } from "../dough/formula.ts"
+import { workOut } from "../dough/formula/formula.ts"
 import { idOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, type Form } from "../web/forms.ts"

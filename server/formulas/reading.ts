@@ -1,4 +1,4 @@
-import { countsAsNames } from "../dough/ingredients.ts"
+import { countsAsNames } from "../dough/ingredients/counts-as.ts"
 import { readTemperature, type TemperatureUnit } from "../dough/readings.ts"
 import { type Stage, stageKinds } from "../dough/schedule.ts"
 import type { FormulaContent } from "./content.ts"

@@ -1,6 +1,6 @@
-import { rate, referenceHours } from "../dough/fermentation.ts"
+import { rate, referenceHours } from "../dough/fermentation/growth.ts"
+import { meanDoughC } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
-import { meanDoughC } from "../dough/temperature-curve.ts"
 import { type Facts, minutesBetween } from "./facts.ts"
 import type { Span } from "./spans.ts"
 

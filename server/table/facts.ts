@@ -1,6 +1,6 @@
-import { referenceHours } from "../dough/fermentation.ts"
+import { referenceHours } from "../dough/fermentation/growth.ts"
+import { assumedShare, type CurvePoint, doughCurve, meanDoughC } from "../dough/fermentation/temperature-curve.ts"
 import { countBack, fermentingStages, type PlannedStage, plannedReferenceHours, type Stage } from "../dough/schedule.ts"
-import { assumedShare, type CurvePoint, doughCurve, meanDoughC } from "../dough/temperature-curve.ts"
 import type { Finger } from "../dough/verdict.ts"
 import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
 

@@ -1,6 +1,6 @@
-import { rate, referenceC } from "../dough/fermentation.ts"
+import { rate, referenceC } from "../dough/fermentation/growth.ts"
+import { type CurvePoint, doughCurve, stretchesOf } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type PlannedStage, type Stage, type StageKind } from "../dough/schedule.ts"
-import { type CurvePoint, doughCurve, stretchesOf } from "../dough/temperature-curve.ts"
 import type { Axis } from "./axis.ts"
 import { offsetH, originOf } from "./axis.ts"
 import { type Facts, spansWithin } from "./facts.ts"

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest"
-import { rate, referenceC, referenceHours, yeastGrowthPerHour } from "../../server/dough/fermentation.ts"
-import { assumedShare, doughCurve, type Span } from "../../server/dough/temperature-curve.ts"
+import { rate, referenceC, referenceHours, yeastGrowthPerHour } from "../../server/dough/fermentation/growth.ts"
+import { assumedShare, doughCurve, type Span } from "../../server/dough/fermentation/temperature-curve.ts"
 
 const clock = (hours: number) => new Date(Date.UTC(2025, 2, 8, 8) + hours * 3_600_000)
 const reading = (hours: number, doughC: number) => ({ at: clock(hours), doughC })

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { type WrittenFormula, type WrittenPart, workOut } from "../../server/dough/formula.ts"
+import { type WrittenFormula, type WrittenPart, workOut } from "../../server/dough/formula/formula.ts"
 
 /** One line a row: "500 g | bread flour". */
 function part(key: string, rows: string, more: Partial<WrittenPart> = {}): WrittenPart {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { type CountsAs, guessCountsAs } from "../../server/dough/ingredients.ts"
+import { type CountsAs, guessCountsAs } from "../../server/dough/ingredients/counts-as.ts"
 
 const usual: Record<CountsAs, string[]> = {
   flour: [

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { type Quantity, readQuantity } from "../../server/dough/quantity.ts"
+import { type Quantity, readQuantity } from "../../server/dough/quantity/old.ts"
 
 const mass = (low: number, high = low): Quantity => ({
   kind: "mass",

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { rate } from "../../server/dough/fermentation.ts"
+import { rate } from "../../server/dough/fermentation/growth.ts"
 import { countBack, fermentingStages, plannedReferenceHours, type Stage } from "../../server/dough/schedule.ts"
 
 const stage = (kind: Stage["kind"], lowMin: number, highMin: number, more: Partial<Stage> = {}): Stage => ({

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest"
-import { type WrittenPart, workOut } from "../../server/dough/formula.ts"
-import type { CountsAs } from "../../server/dough/ingredients.ts"
-import { gramsPerOunce, gramsPerPound, type Range } from "../../server/dough/quantity.ts"
+import type { Range } from "../../server/dough/amounts.ts"
+import { type WrittenPart, workOut } from "../../server/dough/formula/formula.ts"
+import type { CountsAs } from "../../server/dough/ingredients/counts-as.ts"
+import { gramsPerOunce, gramsPerPound } from "../../server/dough/quantity/old.ts"
 
 type Row = [quantity: string, ingredient: string, countsAs?: CountsAs]
 const part = (key: string, rows: Row[], goesInto = ""): WrittenPart => ({

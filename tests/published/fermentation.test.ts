@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest"
-import { yeastGrowthPerHour } from "../../server/dough/fermentation.ts"
-import { doughCurve } from "../../server/dough/temperature-curve.ts"
+import { yeastGrowthPerHour } from "../../server/dough/fermentation/growth.ts"
+import { doughCurve } from "../../server/dough/fermentation/temperature-curve.ts"
 import { fToC } from "../../server/dough/units.ts"
 
 const within = (actual: number, printed: number, tolerance: number) =>

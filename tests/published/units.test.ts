@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { gramsPerOunce, gramsPerPound, readQuantity } from "../../server/dough/quantity.ts"
+import { gramsPerOunce, gramsPerPound, readQuantity } from "../../server/dough/quantity/old.ts"
 import { cToF, fToC } from "../../server/dough/units.ts"
 
 test("the avoirdupois pound and ounce are exact (NIST Handbook 44, Appendix C)", () => {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { rate } from "../../server/dough/fermentation.ts"
+import { rate } from "../../server/dough/fermentation/growth.ts"
 import { layRow } from "../../server/table/row.ts"
 import { at, log, nextDay, onPlan, stages, target } from "./log.ts"
 

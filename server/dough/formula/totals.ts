@@ -1,4 +1,4 @@
-import type { CountsAs } from "./ingredients.ts"
+import type { CountsAs } from "../ingredients/counts-as.ts"
 import type { Place } from "./parts.ts"
 
 /** A line whose amount is one number: grams as made, or a share of the total flour; undefined when it is not known. */

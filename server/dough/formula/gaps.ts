@@ -1,9 +1,9 @@
+import type { Range } from "../amounts.ts"
+import type { CountsAs } from "../ingredients/counts-as.ts"
+import { showMass, showRange, showShare } from "../units.ts"
 import type { Pieces, ReadLine, WrittenFormula } from "./formula.ts"
-import type { CountsAs } from "./ingredients.ts"
 import { nameOf, type Place } from "./parts.ts"
-import type { Range } from "./quantity.ts"
 import type { Totals } from "./totals.ts"
-import { showMass, showRange, showShare } from "./units.ts"
 
 type Worked = {
   formula: WrittenFormula

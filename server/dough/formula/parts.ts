@@ -1,5 +1,5 @@
+import { readQuantity } from "../quantity/old.ts"
 import type { WrittenPart } from "./formula.ts"
-import { readQuantity } from "./quantity.ts"
 
 /**
  * Where one part goes. `reach` is the share of it that ends up in a final dough, what stays in jars on the way taken off;

@@ -1,5 +1,4 @@
-/** Two ends of a written range; `low === high` for a single value. */
-export type Range = { low: number; high: number }
+import type { Range } from "../amounts.ts"
 
 /**
  * What a baker's quantity says: a mass in grams, a share of the total flour (0.02 = 2 %),

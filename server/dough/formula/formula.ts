@@ -1,7 +1,8 @@
-import { explain } from "./formula-gaps.ts"
-import { type CountsAs, guessCountsAs } from "./ingredients.ts"
+import type { Range } from "../amounts.ts"
+import { type CountsAs, guessCountsAs } from "../ingredients/counts-as.ts"
+import { type Quantity, readQuantity } from "../quantity/old.ts"
+import { explain } from "./gaps.ts"
 import { nameOf, type Place, placeParts } from "./parts.ts"
-import { type Quantity, type Range, readQuantity } from "./quantity.ts"
 import { type ExactLine, type Totals, totalsAt } from "./totals.ts"
 
 /** A line as typed. `countsAs` "" is guessed from the name. */
