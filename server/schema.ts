@@ -16,6 +16,8 @@ import {
   uniqueIndex,
   uuid,
 } from "drizzle-orm/pg-core"
+import type { Ingredient } from "./dough/ingredients/ingredient.ts"
+import type { Measures } from "./dough/quantity/reading.ts"
 import type { Finger } from "./dough/verdict.ts"
 import type { FormulaContent } from "./formulas/content.ts"
 
@@ -37,6 +39,8 @@ export const users = pgTable(
     massUnit: text("mass_unit", { enum: ["g", "oz"] })
       .notNull()
       .default("g"),
+    /** Which cups and spoons this person writes in; a formula keeps those it was written in. */
+    measures: text("measures").$type<Measures>().notNull().default("us"),
     zone: text("zone").notNull(),
     madeAt: madeAt(),
   },
@@ -127,6 +131,8 @@ export const revisions = pgTable(
     number: integer("number").notNull(),
     title: text("title").notNull(),
     content: jsonb("content").$type<FormulaContent>().notNull(),
+    /** The writer's own ingredients as they stood when it was published, so that its figures never change. */
+    ownIngredients: jsonb("own_ingredients").$type<Ingredient[]>().notNull().default([]),
     whatChanged: text("what_changed").notNull(),
     publishedAt: instant("published_at").notNull().defaultNow(),
   },
@@ -172,6 +178,8 @@ export const plans = pgTable(
       .notNull()
       .references(() => users.id, { onDelete: "cascade" }),
     onTableAt: instant("on_table_at").notNull(),
+    /** Key of the formula's variant that this person bakes; "" bakes it as written. */
+    variant: text("variant").notNull().default(""),
   },
   (table) => [primaryKey({ columns: [table.bakeDayId, table.userId] })],
 )
@@ -193,6 +201,7 @@ export const bakes = pgTable(
       .notNull()
       .references(() => users.id),
     onTableAt: instant("on_table_at").notNull(),
+    variant: text("variant").notNull().default(""),
     /** Where and with what, in the student's words: "cellar kitchen, stoneground flour". */
     kitchen: text("kitchen").notNull().default(""),
     shared: boolean("shared").notNull().default(true),

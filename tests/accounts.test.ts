@@ -110,12 +110,17 @@ test("passwords are kept as argon2id at OWASP's parameters", async () => {
 })
 
 test("units and time zone are the person's own", async ({ cast }) => {
-  await cast.ben.submit("/account/preferences", { temperatureUnit: "F", massUnit: "oz", zone: "America/Halifax" })
+  await cast.ben.submit("/account/preferences", {
+    temperatureUnit: "F",
+    massUnit: "oz",
+    measures: "metric",
+    zone: "America/Halifax",
+  })
   const { page } = await cast.ben.open("/account")
-  const chosen = ["temperatureUnit", "massUnit", "zone"].map((name) =>
+  const chosen = ["temperatureUnit", "massUnit", "measures", "zone"].map((name) =>
     page.querySelector(`#${name} option[selected]`)?.getAttribute("value"),
   )
-  expect(chosen).toEqual(["F", "oz", "America/Halifax"])
+  expect(chosen).toEqual(["F", "oz", "metric", "America/Halifax"])
 })
 
 test("a form posted from another site's page is refused", async ({ cast, app }) => {

@@ -78,7 +78,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
   const reading = { entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" }
   return [
     ["/sign-in", { signInName: "nobody", password: "rye and caraway", next: "/" }],
-    ["/account/preferences", { temperatureUnit: "C", massUnit: "g", zone: "UTC" }],
+    ["/account/preferences", { temperatureUnit: "C", massUnit: "g", measures: "us", zone: "UTC" }],
     ["/classes", { ...group, shownName: "Ana" }],
     [`/classes/${cast.classId}`, group],
     [`/classes/${cast.classId}/name`, { shownName: "Ana" }],

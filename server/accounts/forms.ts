@@ -24,6 +24,7 @@ export const changePasswordForm = z.object({
 export const preferencesForm = z.object({
   temperatureUnit: z.enum(["C", "F"], "Choose °C or °F."),
   massUnit: z.enum(["g", "oz"], "Choose grams or ounces."),
+  measures: z.enum(["us", "us-label", "metric", "imperial"], "Choose the cups and spoons you write in."),
   zone,
 })
 

@@ -73,7 +73,7 @@ export async function changePassword(db: Db, userId: number, passwordHash: strin
 export async function changePreferences(
   db: Db,
   userId: number,
-  preferences: Pick<typeof users.$inferSelect, "temperatureUnit" | "massUnit" | "zone">,
+  preferences: Pick<typeof users.$inferSelect, "temperatureUnit" | "massUnit" | "measures" | "zone">,
 ) {
   await db.update(users).set(preferences).where(eq(users.id, userId))
 }

@@ -24,11 +24,12 @@ declare module "fastify" {
 function sessionKeeper(db: Db, secure: boolean) {
   return new Lucia(new DrizzlePostgreSQLAdapter(db, sessions, users), {
     sessionCookie: { name: "common_oven", attributes: { secure, sameSite: "lax" } },
-    getUserAttributes: ({ signInName, isOwner, temperatureUnit, massUnit, zone }) => ({
+    getUserAttributes: ({ signInName, isOwner, temperatureUnit, massUnit, measures, zone }) => ({
       signInName,
       isOwner,
       temperatureUnit,
       massUnit,
+      measures,
       zone,
     }),
   })

@@ -9,6 +9,7 @@ export type Viewer = {
   isOwner: boolean
   temperatureUnit: "C" | "F"
   massUnit: "g" | "oz"
+  measures: "us" | "us-label" | "metric" | "imperial"
   zone: string
 }
 export type Ask = { db: Db; viewer: Viewer; id: number; request: FastifyRequest }
