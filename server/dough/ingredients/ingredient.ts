@@ -24,8 +24,19 @@ export type Ingredient = {
   portions: Portion[]
   /** Bulk density range, g/ml, where packing or sifting changes it; undefined when one value is good enough. */
   packing?: Range
-  /** US: of the nine major allergens; EU and UK: of the fourteen of Annex II. An empty list is "none listed". */
-  allergens: { us: string[]; eu: string[] }
+  /**
+   * US: of the nine major allergens; EU and UK: of the fourteen of Annex II. An empty list is "none listed". What is in
+   * some packs and not in others stands under `may`.
+   */
+  allergens: Listed & { may?: Listed }
   /** Where the figures come from, in words that can be shown. */
   source: string
+}
+
+type Listed = { us: string[]; eu: string[] }
+
+/** What `g` grams of it bring into a dough, in grams; what is not known of it stays missing. Throws RangeError below 0 g. */
+export function broughtBy({ per100g }: Pick<Ingredient, "per100g">, g: number): Composition {
+  if (!(g >= 0 && Number.isFinite(g))) throw new RangeError(`${g} g is not an amount`)
+  return Object.fromEntries(Object.entries(per100g).map(([what, of100]) => [what, (of100 * g) / 100]))
 }

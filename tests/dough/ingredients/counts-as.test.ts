@@ -1,5 +1,6 @@
 import { expect, test } from "vitest"
-import { type CountsAs, guessCountsAs } from "../../server/dough/ingredients/counts-as.ts"
+import { countsAsOf } from "../../../server/dough/ingredients/catalogue.ts"
+import { type CountsAs, guessCountsAs } from "../../../server/dough/ingredients/counts-as.ts"
 
 const usual: Record<CountsAs, string[]> = {
   flour: [
@@ -45,6 +46,7 @@ const usual: Record<CountsAs, string[]> = {
 
 const cases = Object.entries(usual).flatMap(([countsAs, names]) => names.map((name) => [name, countsAs] as const))
 
-test.each(cases)("%j counts as %s", (name, countsAs) => {
+test.each(cases)("%j counts as %s, guessed or found in the catalogue", (name, countsAs) => {
   expect(guessCountsAs(name)).toBe(countsAs)
+  expect(countsAsOf(name)).toBe(countsAs)
 })
