@@ -209,6 +209,10 @@ export const bakes = pgTable(
     doughMassG: doublePrecision("dough_mass_g"),
     bakedMassG: doublePrecision("baked_mass_g"),
     heightMm: doublePrecision("height_mm"),
+    /** The pieces as they were weighed, in the order typed. */
+    pieceMassesG: doublePrecision("piece_masses_g").array().notNull().default([]),
+    /** Exactly what was typed, with its unit: "92, 88, 95 90 g". */
+    pieceMassesTyped: text("piece_masses_typed").notNull().default(""),
     ownWords: text("own_words").notNull().default(""),
     madeAt: madeAt(),
     finishedAt: instant("finished_at"),
