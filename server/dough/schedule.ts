@@ -1,4 +1,5 @@
-import { rate, referenceHours } from "./fermentation/growth.ts"
+import { type Culture, rate } from "./fermentation/growth.ts"
+import { referenceHours } from "./fermentation/reference-hours.ts"
 import { doughCurve } from "./fermentation/temperature-curve.ts"
 
 export const stageKinds = ["mix", "rest", "bulk", "fold", "divide", "shape", "proof", "retard", "bake", "cool"] as const
@@ -63,12 +64,13 @@ export function fermentingStages(stages: Stage[]): Stage[] {
 }
 
 /**
- * The hours at `referenceC` of fermentation.ts that the plan asks for, from the start of the first driven stage to the
- * end of the last, at middle durations. Each stage is at its own reference temperature; one in between without any keeps
- * that of the stage before. In a retard the dough cools toward its reference temperature as in `doughCurve`: held at the fridge's temperature from the first minute it would seem to ferment far less than it will.
+ * The hours at `referenceC` of fermentation/growth.ts that the plan asks for, from the start of the first driven stage to
+ * the end of the last, at middle durations. Each stage is at its own reference temperature; one in between without any
+ * keeps that of the stage before. In a retard the dough cools toward its reference temperature as in `doughCurve`: held at
+ * the fridge's temperature from the first minute it would seem to ferment far less than it will.
  * undefined when no stage is driven, or a driven one has no reference temperature. Throws RangeError like countBack.
  */
-export function plannedReferenceHours(stages: Stage[]): number | undefined {
+export function plannedReferenceHours(stages: Stage[], culture: Culture = "sourdough"): number | undefined {
   const fermenting = fermentingStages(stages)
   if (!fermenting.length) return undefined
   if (fermenting.some((stage) => stage.drivenByTemperature && stage.referenceC === undefined)) return undefined
@@ -78,16 +80,16 @@ export function plannedReferenceHours(stages: Stage[]): number | undefined {
     check(stage)
     const toC = stage.referenceC ?? doughC
     const hours = middleMin(stage) / 60
-    total += stage.kind === "retard" ? coolingHours(doughC, toC, hours) : hours * rate(toC)
+    total += stage.kind === "retard" ? coolingHours(doughC, toC, hours, culture) : hours * rate(toC, culture)
     doughC = toC
   }
   return total
 }
 
 /** As a logged bake would be reckoned: one reading at the fridge door, then the fridge. */
-function coolingHours(fromC: number, surroundingsC: number, hours: number) {
+function coolingHours(fromC: number, surroundingsC: number, hours: number, culture: Culture) {
   const startsAt = new Date(0)
   const endsAt = new Date(hours * 3_600_000)
   const curve = doughCurve([{ at: startsAt, doughC: fromC }], [{ startsAt, endsAt, surroundingsC, cold: true }])
-  return referenceHours(curve, startsAt, endsAt)
+  return referenceHours(curve, startsAt, endsAt, culture)
 }

@@ -1,4 +1,5 @@
-import { rate, referenceHours } from "../dough/fermentation/growth.ts"
+import { rate } from "../dough/fermentation/growth.ts"
+import { referenceHours } from "../dough/fermentation/reference-hours.ts"
 import { meanDoughC } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
 import { type Facts, minutesBetween } from "./facts.ts"

@@ -1,5 +1,11 @@
-import { referenceHours } from "../dough/fermentation/growth.ts"
-import { assumedShare, type CurvePoint, doughCurve, meanDoughC } from "../dough/fermentation/temperature-curve.ts"
+import { referenceHours } from "../dough/fermentation/reference-hours.ts"
+import {
+  assumedShare,
+  type CurvePoint,
+  doughCurve,
+  heldOver,
+  meanDoughC,
+} from "../dough/fermentation/temperature-curve.ts"
 import { countBack, fermentingStages, type PlannedStage, plannedReferenceHours, type Stage } from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict.ts"
 import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
@@ -135,7 +141,7 @@ function fermentedOf(window: Window, warmth: Warmth | undefined, state: State): 
   if ("gap" in window) return { gap: window.gap }
   if (!warmth) return { gap: "no temperature" }
   const { startsAt, endsAt } = window
-  const hours = referenceHours(warmth.curve, startsAt, endsAt)
+  const hours = referenceHours(heldOver(warmth.curve, startsAt, endsAt), startsAt, endsAt)
   return {
     fermented: {
       hours,

@@ -68,3 +68,8 @@ describe("fermentation in the plan", () => {
     expect(plannedReferenceHours([stage("bulk", 240, 240, driven())])).toBeUndefined()
   })
 })
+
+test("a plan for baker's yeast counts the hours of baker's yeast", () => {
+  const proof = [stage("proof", 60, 60, driven(32))]
+  expect(plannedReferenceHours(proof, "baker's yeast")).toBeCloseTo(rate(32, "baker's yeast"), 10)
+})

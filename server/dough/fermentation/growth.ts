@@ -1,48 +1,96 @@
-import { type CurvePoint, hoursOf, stretchesOf } from "./temperature-curve.ts"
+/** Who raises the dough: a levain's wild yeast, or baker's yeast from the packet. */
+export type Culture = "sourdough" | "baker's yeast"
 
 /** Progress is told in hours at this dough temperature, an ordinary kitchen's. Our own choice. */
 export const referenceC = 24
 
 /**
- * Growth rate of the sourdough yeast (K. humilis, formerly C. milleri), 1/h, at a dough temperature in °C; 0 from 36 °C.
+ * How many reference hours pass in one hour at this dough temperature, in °C; 1 at `referenceC`. Throws RangeError outside
+ * −5..60 °C.
+ *
+ * Sourdough goes by the growth of its yeast, baker's yeast, which hardly grows in a dough, by its gas. That a sourdough's
+ * gas follows growth as well is our assumption: what bakers told of doughs up to 29 °C agrees with it (and not with the
+ * trade's 10 % more activity per °C), but above 27 °C growth falls while the yeast that is there works on, so there the rate
+ * is rather too low.
+ */
+export function rate(doughC: number, culture: Culture = "sourdough"): number {
+  return speed(culture, doughC) / speedAtReference[culture]
+}
+
+/** Between these, in °C, a culture works; outside them its rate is 0. The sourdough yeast's curve has no lower end. */
+export const worksBetween = (culture: Culture): { minC: number; bestC: number; maxC: number } =>
+  culture === "sourdough" ? { minC: coldestC, ...organisms["K. humilis"] } : saccharomycesGas
+
+const speed = (culture: Culture, doughC: number) =>
+  culture === "sourdough" ? yeastGrowthPerHour(doughC) : cardinalShare(doughC, saccharomycesGas)
+
+/** Growth rate of the sourdough yeast, 1/h, at a dough temperature in °C. See growthPerHour. */
+export const yeastGrowthPerHour = (doughC: number): number => growthPerHour("K. humilis", doughC)
+
+/**
+ * Growth rate of a sourdough organism, 1/h, at a dough temperature in °C; 0 from its highest temperature on.
  * μ(T) = μopt·[(x/xo)·e^(1 − x/xo)]^b with x = Tmax − T, xo = Tmax − Topt. Throws RangeError outside −5..60 °C.
  *
- * Sources: Topt 27 °C from Gänzle, Ehmann & Hammes 1998, Appl Environ Microbiol 64:2616, abstract; Tmax 36 °C, because
- * Brandt, Hammes & Gänzle 2004 find it inhibited at 35 °C. The form is our own parametrisation; μopt 0.418 and b 3.07 are
- * fitted to rows of Gänzle's table in the rec.food.sourdough FAQ no. 37, which were written down from memory. Only ratios
- * between temperatures carry over from broth to dough.
+ * The form is our own parametrisation; μopt and b are fitted to eight rows (2–20 °C) of M. Gänzle's table in the
+ * rec.food.sourdough FAQ no. 37, which were written down from memory, not checked against the page. Above 20 °C it is our
+ * curve, not a published one. Only ratios between temperatures carry over from broth to dough. Near the freezing point
+ * the table grows slowly where FAQ no. 39 says "no growth": a retard is known only roughly.
  */
-export function yeastGrowthPerHour(doughC: number): number {
-  if (!(doughC >= -5 && doughC <= 60)) throw new RangeError(`a dough is between −5 and 60 °C, not ${doughC} °C`)
-  if (doughC >= yeast.maxC) return 0
-  const x = (yeast.maxC - doughC) / (yeast.maxC - yeast.bestC)
-  return yeast.bestPerHour * (x * Math.exp(1 - x)) ** yeast.steepness
+export function growthPerHour(organism: Organism, doughC: number): number {
+  checkDoughC(doughC)
+  const { bestPerHour, bestC, maxC, steepness } = organisms[organism]
+  if (doughC >= maxC) return 0
+  const x = (maxC - doughC) / (maxC - bestC)
+  return bestPerHour * (x * Math.exp(1 - x)) ** steepness
 }
-const yeast = { bestPerHour: 0.418, bestC: 27, maxC: 36, steepness: 3.07 }
+export type Organism = keyof typeof organisms
 
-/** How many reference hours pass in one hour at this dough temperature, in °C. Throws like yeastGrowthPerHour. */
-export function rate(doughC: number): number {
-  return yeastGrowthPerHour(doughC) / yeastGrowthPerHour(referenceC)
+// K. humilis was C. milleri. Its best 27 °C: Gänzle, Ehmann & Hammes 1998, Appl Environ Microbiol 64:2616, abstract; its
+// end 36 °C, because Brandt, Hammes & Gänzle 2004, Eur Food Res Technol 218:333, abstract, find it inhibited at 35 °C. The
+// lactobacilli's best 32–33 °C and end 41 °C: M. Gänzle, rec.food.sourdough FAQ no. 39.
+const organisms = {
+  "K. humilis": { bestPerHour: 0.418, bestC: 27, maxC: 36, steepness: 3.07 },
+  "L. sanfranciscensis": { bestPerHour: 0.665, bestC: 33, maxC: 41, steepness: 1.55 },
+}
+
+/** The temperatures, °C, between which an organism works, and where it works best. */
+export type Cardinals = { minC: number; bestC: number; maxC: number }
+
+/**
+ * Rate as a share of the best, 0..1, by the cardinal temperature model with inflection; 0 outside minC..maxC. Throws
+ * RangeError outside −5..60 °C, or for a best temperature that is not in the warmer half, where the model does not hold.
+ *
+ * Source: Rosso, Lobry & Flandrois 1993, J Theor Biol 162:447, and Rosso et al. 1995, Appl Environ Microbiol 61:610; the
+ * equation as printed in the documentation of the open package rTPC (rosso_1993).
+ */
+export function cardinalShare(doughC: number, { minC, bestC, maxC }: Cardinals): number {
+  checkDoughC(doughC)
+  if (!(bestC > (minC + maxC) / 2 && bestC < maxC)) throw new RangeError(`${bestC} °C is not in the warmer half`)
+  if (doughC <= minC || doughC >= maxC) return 0
+  const rise = (bestC - minC) * (doughC - bestC) - (bestC - maxC) * (bestC + minC - 2 * doughC)
+  return ((doughC - maxC) * (doughC - minC) ** 2) / ((bestC - minC) * rise)
 }
 
 /**
- * ∫ rate dt over the curve, in hours at `referenceC`; beyond the curve its end values are held. Each linear piece is
- * integrated by three-point Gauss-Legendre in steps of at most 1 °C: the error is below 0.1 %, mostly far below.
- * Throws RangeError for an empty curve, an end before the start, or a temperature outside −5..60 °C.
+ * Growth of baker's yeast, S. cerevisiae. Source: Salvadó et al. 2011, Appl Environ Microbiol 77:2292, abstract; there the
+ * lowest temperature is given only for the genus, as 1.3–4.3 °C, and 2.8 °C is the middle of it: a placeholder.
  */
-export function referenceHours(curve: CurvePoint[], startsAt: Date, endsAt: Date): number {
-  return stretchesOf(curve, startsAt, endsAt).reduce((total, stretch) => {
-    const { fromC, toC } = stretch
-    const steps = Math.max(1, Math.ceil(Math.abs(toC - fromC)))
-    const stepC = (toC - fromC) / steps
-    const rates = Array.from({ length: steps }, (_, step) => meanRate(fromC + step * stepC, stepC))
-    return total + (hoursOf(stretch) / steps) * rates.reduce((sum, one) => sum + one, 0)
-  }, 0)
-}
+export const saccharomycesGrowth: Cardinals = { minC: 2.8, bestC: 32.3, maxC: 45.4 }
 
-/** Mean rate over a linear change of `stepC`: three-point Gauss-Legendre, Abramowitz & Stegun, table 25.4. */
-function meanRate(fromC: number, stepC: number) {
-  const offset = Math.sqrt(3 / 5) / 2
-  const at = (share: number) => rate(fromC + share * stepC)
-  return (5 * at(0.5 - offset) + 8 * at(0.5) + 5 * at(0.5 + offset)) / 18
+/**
+ * Gas from baker's yeast. It is made fastest at 32–40 °C ("The science of fermentation", bake, bakemag.com), in a textbook's
+ * words about 36–39 °C, warmer than growth; the ends are those of growth. That the same form holds for gas is our
+ * assumption; it gives 6–8 % more per °C at 24–27 °C, where the trade reckons with about 10 (the same article).
+ */
+const saccharomycesGas: Cardinals = { ...saccharomycesGrowth, bestC: 36 }
+
+/** Throws RangeError for a temperature that no dough has. Our own limits, wide on purpose. */
+export function checkDoughC(doughC: number) {
+  if (!(doughC >= coldestC && doughC <= 60)) throw new RangeError(`a dough is between −5 and 60 °C, not ${doughC} °C`)
+}
+const coldestC = -5
+
+const speedAtReference: Record<Culture, number> = {
+  sourdough: speed("sourdough", referenceC),
+  "baker's yeast": speed("baker's yeast", referenceC),
 }

@@ -1,19 +1,12 @@
-const hourMs = 3_600_000
+import { refrigeratedLoafTauHours, towardSurroundingsC } from "../heat/newton.ts"
+
+export const hourMs = 3_600_000
 
 export type Reading = { at: Date; doughC: number }
 /** Between two points the temperature is linear; the stretch is measured when both its ends are. */
 export type CurvePoint = { at: Date; doughC: number; known: "measured" | "assumed" }
 /** A stage as it was run; `cold` means put in the fridge. */
 export type Span = { startsAt: Date; endsAt: Date; surroundingsC?: number; cold?: boolean }
-
-/**
- * Newton's law of cooling, dough in surroundings of another temperature. The 4 h are for a shaped loaf in a home
- * refrigerator: about 10 h down to 4 °C (T. Cucuzza, lecture on the two-factor method, 2024) gives 3.3–4.3 h.
- */
-function coolingC(startC: number, surroundingsC: number, hours: number): number {
-  return surroundingsC + (startC - surroundingsC) * Math.exp(-hours / fridgeHours)
-}
-const fridgeHours = 4
 
 /**
  * The dough's temperature, °C, over the readings and stages, in order of time; [] without readings.
@@ -48,30 +41,46 @@ type Fridge = Span & { surroundingsC: number }
 
 /** Points from the fridge's start, or from where an overlapping one left off, to its end. */
 function cooling({ startsAt, endsAt, surroundingsC }: Fridge, before: { at: Date; doughC: number }): CurvePoint[] {
-  const fromMs = Math.max(+startsAt, +before.at)
+  const at = startsAt > before.at ? startsAt : before.at
+  return movingToward({ at, doughC: before.doughC }, { surroundingsC, tauHours: refrigeratedLoafTauHours }, endsAt)
+}
+
+/** Where a dough stands: the temperature around it, °C, and its time constant there (see heat/newton.ts). */
+export type Surroundings = { surroundingsC: number; tauHours: number }
+
+/**
+ * A dough's temperature from one reading on by Newton's law, as assumed points; [] when the end does not lie after it.
+ * Points are at most 5 min apart until the dough is within 0.01 °C of its surroundings. Throws like towardSurroundingsC.
+ */
+export function movingToward(from: Reading, { surroundingsC, tauHours }: Surroundings, endsAt: Date): CurvePoint[] {
   const pointAt = (ms: number): CurvePoint => ({
     at: new Date(ms),
-    doughC: coolingC(before.doughC, surroundingsC, (ms - fromMs) / hourMs),
+    doughC: towardSurroundingsC({ startC: from.doughC, surroundingsC, tauHours, hours: (ms - +from.at) / hourMs }),
     known: "assumed",
   })
   const points: CurvePoint[] = []
-  for (let ms = fromMs; ms < +endsAt; ms += stepMs) {
+  for (let ms = +from.at; ms < +endsAt; ms += stepMs) {
     const point = pointAt(ms)
     points.push(point)
     if (Math.abs(point.doughC - surroundingsC) < 0.01) break
   }
-  return fromMs < +endsAt ? [...points, pointAt(+endsAt)] : []
+  return from.at < endsAt ? [...points, pointAt(+endsAt)] : []
 }
 const stepMs = 5 * 60_000
 
 /** The curve with its end values held over stages that reach beyond it. */
 function held(curve: CurvePoint[], spans: Span[]): CurvePoint[] {
-  const first = curve[0]!
-  const last = curve.at(-1)!
-  const from = Math.min(...spans.map(({ startsAt }) => +startsAt))
-  const to = Math.max(...spans.map(({ endsAt }) => +endsAt))
-  const start: CurvePoint[] = from < +first.at ? [{ ...first, at: new Date(from), known: "assumed" }] : []
-  const end: CurvePoint[] = to > +last.at ? [{ ...last, at: new Date(to), known: "assumed" }] : []
+  if (!spans.length) return curve
+  const startsAt = new Date(Math.min(...spans.map((span) => +span.startsAt)))
+  return heldOver(curve, startsAt, new Date(Math.max(...spans.map(({ endsAt }) => +endsAt))))
+}
+
+/** The curve with its end values held, as assumed, as far as these instants. Throws RangeError for an empty curve. */
+export function heldOver(curve: CurvePoint[], startsAt: Date, endsAt: Date): CurvePoint[] {
+  const [first, last] = [curve[0], curve.at(-1)]
+  if (!first || !last) throw new RangeError("the curve is empty")
+  const start: CurvePoint[] = startsAt < first.at ? [{ ...first, at: startsAt, known: "assumed" }] : []
+  const end: CurvePoint[] = endsAt > last.at ? [{ ...last, at: endsAt, known: "assumed" }] : []
   return [...start, ...curve, ...end]
 }
 
@@ -83,12 +92,8 @@ export type Stretch = { startsAt: Date; endsAt: Date; fromC: number; toC: number
  * as assumed. [] for no time at all. Throws RangeError for an empty curve or an end before the start.
  */
 export function stretchesOf(curve: CurvePoint[], startsAt: Date, endsAt: Date): Stretch[] {
-  const [first, last] = [curve[0], curve.at(-1)]
-  if (!first || !last) throw new RangeError("the curve is empty")
   if (!(endsAt >= startsAt)) throw new RangeError("the end lies before the start")
-  const before: CurvePoint = { ...first, at: startsAt < first.at ? startsAt : first.at, known: "assumed" }
-  const after: CurvePoint = { ...last, at: endsAt > last.at ? endsAt : last.at, known: "assumed" }
-  const points = [before, ...curve, after]
+  const points = heldOver(curve, startsAt, endsAt)
   return points.slice(1).flatMap((to, index) => {
     const from = points[index]!
     const [fromMs, toMs] = [Math.max(+from.at, +startsAt), Math.min(+to.at, +endsAt)]

@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest"
-import { rate, referenceC, referenceHours, yeastGrowthPerHour } from "../../server/dough/fermentation/growth.ts"
-import { assumedShare, doughCurve, type Span } from "../../server/dough/fermentation/temperature-curve.ts"
+import {
+  assumedShare,
+  doughCurve,
+  heldOver,
+  movingToward,
+  type Span,
+  stretchesOf,
+} from "../../../server/dough/fermentation/temperature-curve.ts"
 
 const clock = (hours: number) => new Date(Date.UTC(2025, 2, 8, 8) + hours * 3_600_000)
 const reading = (hours: number, doughC: number) => ({ at: clock(hours), doughC })
@@ -16,22 +22,6 @@ const temperatureAt = (curve: ReturnType<typeof doughCurve>, hours: number) => {
   const share = to === from || +to.at === +from.at ? 0 : (+clock(hours) - +from.at) / (+to.at - +from.at)
   return from.doughC + share * (to.doughC - from.doughC)
 }
-
-describe("rate", () => {
-  test("is one at the reference temperature", () => {
-    expect(rate(referenceC)).toBe(1)
-  })
-
-  test("peaks at 27 °C and is nothing from 36 °C", () => {
-    expect(yeastGrowthPerHour(26.9)).toBeLessThan(yeastGrowthPerHour(27))
-    expect(yeastGrowthPerHour(27.1)).toBeLessThan(yeastGrowthPerHour(27))
-    expect([rate(36), rate(45)]).toEqual([0, 0])
-  })
-
-  test.each([-6, 61, Number.NaN])("refuses %d °C", (doughC) => {
-    expect(() => rate(doughC)).toThrow(RangeError)
-  })
-})
 
 describe("the dough's temperature", () => {
   test("is unknown without a reading", () => {
@@ -86,44 +76,31 @@ describe("the dough's temperature", () => {
   })
 })
 
-describe("reference hours", () => {
-  test("at a steady temperature are hours times its rate", () => {
-    const curve = doughCurve([reading(0, 21), reading(5, 21)], [])
-    expect(referenceHours(curve, clock(0), clock(5))).toBeCloseTo(5 * rate(21), 10)
+describe("a curve", () => {
+  const curve = doughCurve([reading(1, 20), reading(3, 28)], [])
+
+  test("is held beyond its ends only where that is asked for", () => {
+    expect(heldOver(curve, clock(0), clock(4))).toEqual([
+      { ...reading(0, 20), known: "assumed" },
+      ...curve,
+      { ...reading(4, 28), known: "assumed" },
+    ])
+    expect(heldOver(curve, clock(1), clock(2))).toEqual(curve)
   })
 
-  test("add up over parts, and hold the ends of the curve", () => {
-    const curve = doughCurve([reading(1, 20), reading(3, 29)], [])
-    const whole = referenceHours(curve, clock(0), clock(5))
-    expect(whole).toBeCloseTo(
-      referenceHours(curve, clock(0), clock(2.2)) + referenceHours(curve, clock(2.2), clock(5)),
-      8,
-    )
-    expect(referenceHours(curve, clock(0), clock(1))).toBeCloseTo(rate(20), 10)
-    expect(referenceHours(curve, clock(3), clock(5))).toBeCloseTo(2 * rate(29), 10)
+  test("in straight pieces is cut at both ends of the time asked for", () => {
+    const pieces = stretchesOf(curve, clock(0), clock(2))
+    expect(pieces.map(({ fromC, toC, assumed }) => [fromC, toC, assumed])).toEqual([
+      [20, 20, true],
+      [20, 24, false],
+    ])
   })
 
-  test.each([
-    [4, 35],
-    [20, 40],
-    [30, 24],
-  ])("follow a change from %d to %d °C to better than 0.1 %%", (fromC, toC) => {
-    const curve = doughCurve([reading(0, fromC), reading(6, toC)], [])
-    const steps = 20_000
-    const middle = (step: number) => fromC + ((toC - fromC) * (step + 0.5)) / steps
-    const fine = Array.from({ length: steps }, (_, step) => (6 / steps) * rate(middle(step))).reduce((a, b) => a + b)
-    expect(Math.abs(referenceHours(curve, clock(0), clock(6)) / fine - 1)).toBeLessThan(0.001)
-  })
-
-  test("are more for a warmer dough", () => {
-    const at = (doughC: number) => referenceHours(doughCurve([reading(0, doughC)], []), clock(0), clock(4))
-    expect(at(18)).toBeLessThan(at(21))
-    expect(at(21)).toBeLessThan(at(26))
-  })
-
-  test("refuse an empty curve and an end before the start", () => {
-    expect(() => referenceHours([], clock(0), clock(1))).toThrow(RangeError)
-    expect(() => referenceHours(doughCurve([reading(0, 24)], []), clock(1), clock(0))).toThrow(RangeError)
+  test("toward a proofer starts at the reading and ends near the proofer's temperature", () => {
+    const points = movingToward(reading(0, 22), { surroundingsC: 28, tauHours: 1.5 }, clock(48))
+    expect(points[0]).toEqual({ ...reading(0, 22), known: "assumed" })
+    expect(points.at(-1)!.doughC).toBeCloseTo(28, 8)
+    expect(movingToward(reading(0, 22), { surroundingsC: 28, tauHours: 1.5 }, clock(0))).toEqual([])
   })
 })
 

@@ -1,0 +1,103 @@
+import { type Culture, checkDoughC, rate, worksBetween } from "./growth.ts"
+import { type CurvePoint, hourMs } from "./temperature-curve.ts"
+
+/** The temperature curve does not reach to this instant, or says no temperature there. */
+export class CurveGap extends RangeError {
+  override name = "CurveGap"
+  readonly at: Date
+  constructor(at: Date) {
+    super(`the dough's temperature is not known at ${told(at)}`)
+    this.at = at
+  }
+}
+
+/** A point of the temperature curve lies before the one that it follows, or at no time at all. */
+export class CurveDisorder extends RangeError {
+  override name = "CurveDisorder"
+  readonly at: Date
+  constructor(at: Date) {
+    super(`the temperature curve goes back in time at ${told(at)}`)
+    this.at = at
+  }
+}
+
+const told = (at: Date) => (Number.isNaN(+at) ? "an instant that is no date" : at.toISOString())
+
+/**
+ * ∫ rate dt over a dough's temperature curve, in hours at `referenceC`: exact, to rounding, for the straight lines between
+ * its points. Two points at one instant are a jump. Throws CurveGap where the curve does not reach (see `heldOver`) or has no
+ * temperature, CurveDisorder where it goes back in time, RangeError for an end before the start or a temperature outside
+ * −5..60 °C.
+ */
+export function referenceHours(
+  curve: CurvePoint[],
+  startsAt: Date,
+  endsAt: Date,
+  culture: Culture = "sourdough",
+): number {
+  checkCurve(curve, startsAt, endsAt)
+  let total = 0
+  for (let i = 1; i < curve.length; i++) {
+    const [from, to] = [curve[i - 1]!, curve[i]!]
+    const [fromMs, toMs] = [Math.max(+from.at, +startsAt), Math.min(+to.at, +endsAt)]
+    if (toMs > fromMs) total += hoursWithin(from, to, fromMs, toMs, culture)
+  }
+  return total
+}
+
+/** Throws as referenceHours says; a curve that passes is safe to reckon with from `startsAt` to `endsAt`. */
+export function checkCurve(curve: CurvePoint[], startsAt: Date, endsAt: Date) {
+  if (!(endsAt >= startsAt)) throw new RangeError("the end lies before the start")
+  const [first, last] = [curve[0], curve.at(-1)]
+  if (!first || !last || startsAt < first.at) throw new CurveGap(startsAt)
+  for (const [index, { at, doughC }] of curve.entries()) {
+    if (!(at >= curve[Math.max(0, index - 1)]!.at)) throw new CurveDisorder(at)
+    if (!Number.isFinite(doughC)) throw new CurveGap(at)
+    checkDoughC(doughC)
+  }
+  if (endsAt > last.at) throw new CurveGap(endsAt)
+}
+
+/** Reference hours in the part of one straight piece that lies between two instants, in ms. The piece takes some time. */
+export function hoursWithin(from: CurvePoint, to: CurvePoint, fromMs: number, toMs: number, culture: Culture): number {
+  const slope = (to.doughC - from.doughC) / (+to.at - +from.at)
+  const doughC = (ms: number) => from.doughC + slope * (ms - +from.at)
+  return ((toMs - fromMs) / hourMs) * meanRate(doughC(fromMs), doughC(toMs), culture)
+}
+
+/**
+ * The mean rate while a dough goes steadily from one temperature to another, °C. Five-point Gauss-Legendre (Abramowitz &
+ * Stegun 25.4.29, table 25.4) in steps that shorten toward the culture's upper end, where the rate is not smooth; so it is
+ * as exact as the arithmetic. Throws RangeError outside −5..60 °C.
+ */
+export function meanRate(fromC: number, toC: number, culture: Culture = "sourdough"): number {
+  const [lowC, highC] = [Math.min(fromC, toC), Math.max(fromC, toC)]
+  if (highC - lowC < 1e-7) return rate(lowC, culture)
+  checkDoughC(lowC)
+  checkDoughC(highC)
+  const { minC, maxC } = worksBetween(culture)
+  const endC = Math.min(highC, maxC)
+  let area = 0
+  for (let c = Math.max(lowC, minC), stepC = 0; c < endC; c += stepC) {
+    stepC = Math.min(endC - c, mostStepC, Math.max((maxC - c) / 3, leastStepC))
+    area += stepC * gaussMean(c, stepC, culture)
+  }
+  return area / (highC - lowC)
+}
+const mostStepC = 2.5
+const leastStepC = 1e-3
+
+const gaussMean = (c: number, stepC: number, culture: Culture) =>
+  nodes.reduce((sum, { at, weight }) => sum + weight * rate(c + at * stepC, culture), 0)
+
+const inner = Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 6
+const outer = Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 6
+const innerWeight = (322 + 13 * Math.sqrt(70)) / 1800
+const outerWeight = (322 - 13 * Math.sqrt(70)) / 1800
+const nodes = [
+  { at: 0.5, weight: 64 / 225 },
+  { at: 0.5 - inner, weight: innerWeight },
+  { at: 0.5 + inner, weight: innerWeight },
+  { at: 0.5 - outer, weight: outerWeight },
+  { at: 0.5 + outer, weight: outerWeight },
+]
