@@ -23,10 +23,15 @@ export function showTemperature(c: number, unit: "C" | "F"): string {
 export function showMass(g: number, unit: "g" | "oz"): string {
   if (unit === "g") return `${small(g) ?? rounded(g, g < 100 ? 1 : 0)} g`
   const oz = g / gramsPerOunce
-  const tenths = Math.round(oz * 10)
+  const tenths = nearest(oz * 10, 0)
   if (tenths < 160 || !Number.isFinite(tenths)) return `${small(oz) ?? rounded(oz, 1)} oz`
   const rest = (tenths % 160) / 10
   return `${Math.floor(tenths / 160)} lb${rest ? ` ${rest} oz` : ""}`
+}
+
+/** "350 ml", "1.9 l": whole millilitres below a litre, tenths of a litre from there. */
+export function showVolume(ml: number): string {
+  return nearest(ml, 0) < 1000 ? `${rounded(ml, 0)} ml` : `${rounded(ml / 1000, 1)} l`
 }
 
 /** "68.4 %", "1.97 %": a share as a percentage, to a hundredth below 10 %, where salt and yeast are, else to a tenth. */
@@ -53,10 +58,18 @@ function split(shown: string): [string, string] {
 /** Fixed decimals without trailing zeros, and with a true minus sign. */
 function rounded(value: number, decimals: number) {
   if (!Number.isFinite(value)) throw new RangeError(`cannot show ${value}`)
-  const text = String(Number(value.toFixed(decimals)) + 0)
-  return text.replace("-", "−")
+  return String(nearest(value, decimals) + 0).replace("-", "−")
 }
 
 function small(value: number) {
-  return value > 0 && value < 1 ? String(Number(value.toPrecision(2))) : undefined
+  return value > 0 && value < 1 ? rounded(value, 1 - Math.floor(Math.log10(value))) : undefined
+}
+
+/**
+ * Half goes away from zero. Twelve digits first, so that the noise of binary sums decides no digit that is shown: 1.005,
+ * kept as 1.00499…, is shown as 1.01.
+ */
+function nearest(value: number, decimals: number) {
+  const shifted = Math.abs(value) * 10 ** decimals
+  return (Math.sign(value) * Math.round(Number(shifted.toPrecision(12)))) / 10 ** decimals
 }

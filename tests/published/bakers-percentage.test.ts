@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest"
 import type { Range } from "../../server/dough/amounts.ts"
-import { type WrittenPart, workOut } from "../../server/dough/formula/formula.ts"
+import { workOut } from "../../server/dough/formula/formula.ts"
+import type { WrittenPart } from "../../server/dough/formula/written.ts"
 import type { CountsAs } from "../../server/dough/ingredients/counts-as.ts"
 import { gramsPerOunce, gramsPerPound } from "../../server/dough/quantity/old.ts"
 
@@ -10,9 +11,17 @@ const part = (key: string, rows: Row[], goesInto = ""): WrittenPart => ({
   name: key,
   goesInto,
   staysPercent: "",
-  lines: rows.map(([quantity, ingredient, countsAs]) => ({ quantity, ingredient, countsAs: countsAs ?? "", note: "" })),
+  lines: rows.map(([quantity, ingredient, countsAs]) => ({
+    quantity,
+    ingredient,
+    countsAs: countsAs ?? "",
+    note: "",
+    readAs: "",
+  })),
 })
-const dough = (rows: Row[], pieces = "", pieceMass = "") => workOut({ parts: [part("dough", rows)], pieces, pieceMass })
+const plain = { finishing: [], variants: [], pieceTolerance: "" }
+const dough = (rows: Row[], pieces = "", pieceMass = "") =>
+  workOut({ ...plain, parts: [part("dough", rows)], pieces, pieceMass })
 
 /** The one value of a figure that was written without ranges. */
 function only(range: Range | undefined) {
@@ -25,6 +34,7 @@ const within = (actual: number, printed: number, tolerance: number) =>
 
 describe("poolish baguette of 2340 g (S. Tenney, Wild Yeast, Baker's percentage tutorial part 4)", () => {
   const worked = workOut({
+    ...plain,
     parts: [
       part(
         "poolish",
@@ -187,6 +197,7 @@ test("the dough of 5 kg flour at factor 1.66 is 8.3 kg (Australian apprentice no
 
 test("15 kg flour, 30 % of it prefermented at 55 % water, make 26.4375 kg (trade baker, sourdough.com 'Determining hydration')", () => {
   const worked = workOut({
+    ...plain,
     parts: [
       part(
         "levain",

@@ -1,181 +1,198 @@
-import type { Range } from "../amounts.ts"
-import { type CountsAs, guessCountsAs } from "../ingredients/counts-as.ts"
-import { type Quantity, readQuantity } from "../quantity/old.ts"
+import type { Range, Share } from "../amounts.ts"
+import type { CountsAs } from "../ingredients/counts-as.ts"
+import type { Quantity } from "../quantity/reading.ts"
+import { bringsOf, type Content } from "./brings.ts"
+import { atCorners, rangeOver } from "./corners.ts"
 import { explain } from "./gaps.ts"
-import { nameOf, type Place, placeParts } from "./parts.ts"
-import { type ExactLine, type Totals, totalsAt } from "./totals.ts"
-
-/** A line as typed. `countsAs` "" is guessed from the name. */
-export type WrittenLine = { quantity: string; ingredient: string; note: string; countsAs: CountsAs | "" }
-
-/** `goesInto` is the key of the part this one is used in, "" for a final dough; `staysPercent` the share left in its jar, "" = 0. */
-export type WrittenPart = { key: string; name: string; lines: WrittenLine[]; goesInto: string; staysPercent: string }
-
-export type WrittenFormula = { parts: WrittenPart[]; pieces: string; pieceMass: string }
-
-/** `g` is what is weighed in for the part as made; `share` is what of it reaches the dough, of the total flour. */
-export type LineFigures = {
-  quantity: Quantity
-  g?: Range
-  share?: Range
-  countsAs: CountsAs
-  guessed: boolean
-  problem?: string
-}
+import { type Known, type PlacedLine, type ReadLine, readLine, readLines } from "./lines.ts"
+import { placeParts } from "./parts.ts"
+import { type ReadPieces, readPieces } from "./pieces.ts"
+import { askAbout, type Question } from "./questions.ts"
+import { mixOf } from "./sums.ts"
+import { type Totals, totalsAt } from "./totals.ts"
+import type { WrittenFormula } from "./written.ts"
 
 /**
- * Grams made and grams that go on from it (`used`). `flour` and `hydration` are within the part as made, with what other
- * parts bring into it.
+ * `g` is what is weighed in for the part as made; `share` is what of it reaches the dough, of all flour, `shareOfPart` what
+ * is weighed in, of the fresh flour in its part. `counted` is false for an empty row or one that only repeats a part.
  */
-export type PartFigures = {
-  key: string
-  made?: Range
-  used?: Range
-  lines: LineFigures[]
-  flour?: Range
-  hydration?: Range
+export type LineFigures = {
+  quantity: Quantity
+  ingredient?: { slug: string; name: string }
+  g?: Range
+  share?: Range<Share>
+  shareOfPart?: Range<Share>
+  countsAs: CountsAs
+  guessed: boolean
+  counted: boolean
   problem?: string
 }
 
-/** Masses in grams; hydration, salt and prefermented as shares of the total flour. `cannot` says in words what is missing and why. */
-export type Figures = {
-  parts: PartFigures[]
+/** Masses in grams, the rest shares; what each share is of, `bases` has in words. */
+export type PartFigures = {
+  key: string
+  lines: LineFigures[]
+  /** As made, with what other parts bring into it; what of that goes on; and the share that stays in its jar. */
+  made?: Range
+  used?: Range
+  stays?: Range<Share>
+  /** All flour in it as made, and that of it which has not fermented in another part. */
+  flour?: Range
+  freshFlour?: Range
+  formulaTotal?: Range<Share>
+  hydration?: Range<Share>
+  wholeHydration?: Range<Share>
+  inoculation?: Range<Share>
+  problem?: string
+}
+
+/** Masses in grams, the rest shares, all of what reaches the final dough; what each share is of, `bases` has in words. */
+export type WholeFigures = {
   dough?: Range
   flour?: Range
   water?: Range
-  hydration?: Range
-  salt?: Range
-  prefermented?: Range
-  pieces?: { count: number; eachG?: Range }
+  wholeWater?: Range
+  /** All percentages together, 1.75 for 175 %: at the same time the factor between flour and dough. */
+  formulaTotal?: Range<Share>
+  hydration?: Range<Share>
+  wholeHydration?: Range<Share>
+  salt?: Range<Share>
+  wholeSalt?: Range<Share>
+  sugar?: Range<Share>
+  fat?: Range<Share>
+  flourProtein?: Range<Share>
+  prefermented?: Range<Share>
+  inoculation?: Range<Share>
+}
+
+/**
+ * `leftOut` names the ingredients that a figure does without because nobody knows how much of it is in them: it then is
+ * the least that can be. `questions` are about what can be worked out but looks odd, `cannot` says what is missing and why.
+ */
+export type Figures = WholeFigures & {
+  parts: PartFigures[]
+  finishing: LineFigures[]
+  pieces?: { count: number; eachG?: Range; allowedG?: Range }
+  leftOut: Record<LeftOutOf, string[]>
+  questions: Question[]
   cannot: string[]
 }
+export type LeftOutOf = "wholeHydration" | "wholeSalt" | "fat" | "sugar"
 
 /**
  * Works out a formula in baker's percentage, as far as what is written allows. Never throws.
  *
  * The total flour is the flour of all parts that finally reaches a final dough, with half of each starter line (ripe
- * starter at 100 % hydration); hydration counts lines that count as water and the starter's other half, so milk or eggs
- * bring none yet. A percentage typed is of that total flour and of what reaches the dough. Prefermented is the flour of
- * starter lines and of parts with yeast or starter that go into another part. A line that only repeats a part which goes
- * into this one anyway is left out of the sums and says so.
+ * starter at 100 % hydration). A percentage typed is of that total flour and of what reaches the dough. Prefermented is
+ * the flour of starter lines and of parts with yeast or starter that go into another part. A line that only repeats a part
+ * which goes into this one anyway is left out of the sums and says so. Finishing lines stand outside the dough; a
+ * percentage there is of the same flour. `doughG` is the mass wanted where all flour is in percent, in place of the pieces'.
  *
- * Ranges: every figure rises or falls steadily with each amount, so its lowest and highest value lie at combinations of
- * range ends. All combinations are worked out and the extremes taken; an amount above and below the line moves together.
- * Beyond eight ranges the rest count at their middle, which `cannot` says.
+ * Ranges: with all other amounts held, every figure is a ratio of two straight lines in one amount, which only rises or
+ * only falls, so its lowest and highest value lie at combinations of range ends. All combinations are worked out and the
+ * extremes taken; an amount above and below the line moves together. Of more than eight ranges the narrowest count at
+ * their middle, which `cannot` says.
  *
  * Source: baker's percentage, total flour = 100 (Gisslen, Professional Baking; Figoni, How Baking Works).
  */
-export function workOut(formula: WrittenFormula): Figures {
+export function workOut(formula: WrittenFormula, options: Known & { doughG?: number } = {}): Figures {
   const places = placeParts(formula.parts)
-  const lines = formula.parts.flatMap((part, partIndex) =>
-    part.lines.map((line) => readLine(line, partIndex, places, formula.parts)),
-  )
+  const lines = readLines(formula.parts, places, options)
   const counted = lines.filter((line) => line.counted)
   const pieces = readPieces(formula)
-  const { corners, setAside } = workOutCorners(counted, places, pieces.doughG)
-  const spread = (pick: (totals: Totals) => number | undefined) => rangeOver(corners, pick)
+  const { corners, setAside, leftOut } = workOutCorners(counted, places, wantedG(pieces, options.doughG))
+  const spread = (pick: (totals: Totals) => number | undefined) => rangeOver(corners.map(pick))
 
-  const figures = lines.map((line): LineFigures & { partIndex: number } => {
-    const { quantity, countsAs, guessed, problem, partIndex } = line
+  const lineFigures = (line: PlacedLine): LineFigures => {
     const at = counted.indexOf(line)
-    const g = quantity.kind === "mass" ? quantity.g : spread(({ grams }) => grams[at])
-    return { quantity, countsAs, guessed, problem, partIndex, g, share: spread(({ shares }) => shares[at]) }
-  })
-  const dough = spread((totals) => totals.dough)
-  const { count, eachG } = pieces
-  return {
-    parts: formula.parts.map((part, index) => ({
-      key: part.key,
-      made: spread(({ parts }) => parts[index]?.made),
-      used: spread(({ parts }) => parts[index]?.used),
-      lines: figures.filter((line) => line.partIndex === index).map(({ partIndex: _, ...line }) => line),
-      flour: spread(({ parts }) => parts[index]?.flour),
-      hydration: spread(({ parts }) => parts[index]?.hydration),
-      problem: places[index]?.problem,
-    })),
-    dough,
-    flour: spread((totals) => totals.flour),
-    water: spread((totals) => totals.water),
-    hydration: spread((totals) => totals.hydration),
-    salt: spread((totals) => totals.salt),
-    prefermented: spread((totals) => totals.prefermented),
-    pieces: count ? { count, eachG: dough ? { low: dough.low / count, high: dough.high / count } : eachG } : undefined,
-    cannot: explain({ formula, places, lines: counted, pieces, corners, dough, setAside }),
-  }
-}
-
-/** A line as read; `counted` is false for an empty row and for one that only repeats a part. */
-export type ReadLine = Omit<LineFigures, "g" | "share"> & { partIndex: number; name: string; counted: boolean }
-
-function readLine(line: WrittenLine, partIndex: number, places: Place[], parts: WrittenPart[]): ReadLine {
-  const name = line.ingredient.trim()
-  const quantity = readQuantity(line.quantity)
-  const empty = name === "" && quantity.kind === "blank"
-  const same = (index: number) => nameOf(parts[index]).toLowerCase() === name.toLowerCase()
-  const repeats = places[partIndex]?.childIndexes.some(same) ?? false
-  const problem = repeats
-    ? `${name} goes into this part as a whole already, so this line is not counted; leave it out.`
-    : quantity.kind === "unread"
-      ? quantity.why
-      : !empty && name === ""
-        ? "Name the ingredient."
-        : undefined
-  const countsAs = line.countsAs || guessCountsAs(name)
-  return { quantity, countsAs, guessed: !line.countsAs, problem, partIndex, name, counted: !empty && !repeats }
-}
-
-export type Pieces = { count?: number; eachG?: Range; doughG?: Range; problem?: string }
-
-function readPieces({ pieces, pieceMass }: WrittenFormula): Pieces {
-  const each = readQuantity(pieceMass)
-  const eachG = each.kind === "mass" ? each.g : undefined
-  const whole = /^\d{1,4}$/.test(pieces.trim()) ? Number(pieces) : 0
-  if (pieces.trim() && !whole) return { eachG, problem: "The number of pieces must be a whole number above 0." }
-  if (each.kind === "unread") return { count: whole || undefined, problem: `The mass of a piece: ${each.why}` }
-  if (each.kind === "percent")
-    return { count: whole || undefined, problem: "Give the mass of a piece in g, kg, oz or lb." }
-  if (!whole) return { eachG, problem: eachG && "Give the number of pieces as well as the mass of one." }
-  return { count: whole, eachG, doughG: eachG && { low: eachG.low * whole, high: eachG.high * whole } }
-}
-
-// 2^8 combinations take less than a tenth of a second. Our own limit.
-const mostRanges = 8
-
-function workOutCorners(lines: ReadLine[], places: Place[], doughG: Range | undefined) {
-  const ranges = [...lines.map(rangeOf), doughG]
-  const open = ranges.flatMap((range, index) => (range && range.low < range.high ? [index] : []))
-  const varied = open.slice(0, mostRanges)
-  const corners = Array.from({ length: 2 ** varied.length }, (_, corner) => {
-    const valueAt = (range: Range | undefined, index: number) => {
-      const bit = varied.indexOf(index)
-      if (!range) return undefined
-      if (bit < 0) return (range.low + range.high) / 2
-      return corner & (1 << bit) ? range.high : range.low
+    return {
+      ...ofReading(line),
+      g: line.quantity.kind === "mass" ? line.quantity.g : spread(({ grams }) => grams[at]),
+      share: spread(({ shares }) => shares[at]),
+      shareOfPart: spread(({ sharesOfPart }) => sharesOfPart[at]),
     }
-    const exact = lines.map(
-      (line, index): ExactLine => ({
-        partIndex: line.partIndex,
-        countsAs: line.countsAs,
-        unit: line.quantity.kind === "percent" ? "share" : "g",
-        amount: valueAt(ranges[index], index),
-      }),
-    )
-    return totalsAt(exact, places, valueAt(doughG, lines.length))
-  })
-  return { corners, setAside: open.length - varied.length }
+  }
+  const whole = spreadAll(corners.map(({ whole }) => whole))
+  const figures: Figures = {
+    ...whole,
+    parts: formula.parts.map(({ key }, index) => ({
+      key,
+      lines: lines.filter(({ partIndex }) => partIndex === index).map(lineFigures),
+      ...spreadAll(corners.map(({ parts }) => parts[index]!)),
+      problem: places[index]!.problem,
+    })),
+    finishing: formula.finishing.map((line) => finishingFigures(readLine(line, options), whole.flour)),
+    pieces: piecesFigures(pieces, whole.dough),
+    leftOut,
+    questions: [],
+    cannot: [],
+  }
+  const worked = { formula, places, lines, pieces, bases: corners.map(({ basis }) => basis), figures, setAside }
+  return { ...figures, questions: askAbout(worked), cannot: explain(worked) }
 }
 
-function rangeOf({ quantity }: ReadLine) {
+const ofReading = ({ quantity, ingredient, countsAs, guessed, counted, problem }: ReadLine) => ({
+  quantity,
+  ingredient: ingredient && { slug: ingredient.slug, name: ingredient.name },
+  ...{ countsAs, guessed, counted, problem },
+})
+
+function wantedG({ doughG }: ReadPieces, instead: number | undefined): Range | undefined {
+  return instead === undefined ? doughG : { low: instead, high: instead }
+}
+
+function workOutCorners(lines: PlacedLine[], places: ReturnType<typeof placeParts>, doughG: Range | undefined) {
+  const contents = lines.map(({ countsAs, ingredient }) => bringsOf(countsAs, ingredient))
+  const mix = mixOf(
+    lines.map(({ partIndex, quantity, countsAs }, i) => {
+      return { partIndex, unit: quantity.kind === "percent" ? "share" : "g", brings: contents[i]!.brings, countsAs }
+    }),
+    places,
+  )
+  const ranges = [...lines.map(amountOf), doughG]
+  const heaviest = Math.max(...ranges.map((range, i) => (mix.lines[i]?.unit === "g" ? (range?.high ?? 0) : 0)))
+  const weight = (i: number) => (mix.lines[i]?.unit === "share" ? 1 : 1 / heaviest)
+  const { results, setAside } = atCorners(ranges, weight, (values) => totalsAt(mix, values, values.at(-1)!))
+
+  const lacking = (content: Content) => [
+    ...new Set(
+      lines
+        .filter((line, i) => contents[i]!.unknown.includes(content) && amountOf(line)?.high !== 0)
+        .map(({ name }) => name),
+    ),
+  ]
+  const leftOut = {
+    wholeHydration: lacking("allWater"),
+    wholeSalt: lacking("allSalt"),
+    fat: lacking("fat"),
+    sugar: lacking("sugar"),
+  }
+  return { corners: results, setAside, leftOut }
+}
+
+function amountOf({ quantity }: ReadLine): Range | undefined {
   return quantity.kind === "mass" ? quantity.g : quantity.kind === "percent" ? quantity.share : undefined
 }
 
-// Rounding makes one value come out a hair apart at two corners; that is no range.
-const roundingNoise = 1e-12
+function spreadAll<Kind extends string>(at: Record<Kind, number | undefined>[]) {
+  const kinds = Object.keys(at[0] ?? {}) as Kind[]
+  const ranges = kinds.map((kind) => [kind, rangeOver(at.map((totals) => totals[kind]))] as const)
+  return Object.fromEntries(ranges) as Record<Kind, Range | undefined>
+}
 
-function rangeOver(corners: Totals[], pick: (totals: Totals) => number | undefined): Range | undefined {
-  const values = corners.map(pick).filter((value) => value !== undefined)
-  if (values.length < corners.length) return undefined
-  const low = Math.min(...values)
-  const high = Math.max(...values)
-  return high - low <= roundingNoise * Math.abs(high) ? { low, high: low } : { low, high }
+function finishingFigures(line: ReadLine, flour: Range | undefined): LineFigures {
+  const { quantity } = line
+  const g =
+    quantity.kind === "mass"
+      ? quantity.g
+      : quantity.kind === "percent" && flour
+        ? { low: quantity.share.low * flour.low, high: quantity.share.high * flour.high }
+        : undefined
+  return { ...ofReading(line), g }
+}
+
+function piecesFigures({ count, eachG, allowedG }: ReadPieces, dough: Range | undefined): Figures["pieces"] {
+  if (!count) return undefined
+  const each = dough ? { low: dough.low / count, high: dough.high / count } : eachG
+  return { count, eachG: each, allowedG: each && allowedG(each) }
 }

@@ -1,141 +1,109 @@
-import type { CountsAs } from "../ingredients/counts-as.ts"
-import type { Place } from "./parts.ts"
-
-/** A line whose amount is one number: grams as made, or a share of the total flour; undefined when it is not known. */
-export type ExactLine = { partIndex: number; countsAs: CountsAs; unit: "g" | "share"; amount?: number }
+import { leftInParts, type Mix, of, type Sums, sumParts, sumWhole } from "./sums.ts"
 
 type Maybe = number | undefined
 
-/** Every figure of a formula at one set of exact amounts. Masses are in grams, `shares` and the last four of the total flour. */
+/** Every figure of a formula at one set of exact amounts: masses in grams, the rest as shares. */
 export type Totals = {
   grams: Maybe[]
   shares: Maybe[]
-  parts: { made: Maybe; used: Maybe; flour: Maybe; hydration: Maybe }[]
-  dough: Maybe
-  flour: Maybe
-  water: Maybe
-  hydration: Maybe
-  salt: Maybe
-  prefermented: Maybe
-  /** How the flour came about, for the sentences that explain it. `share` is what the flours in percent add up to. */
-  basis: { from: "mass" | "dough" | "percent" | "nothing"; share: number; overfull: boolean }
+  sharesOfPart: Maybe[]
+  parts: ReturnType<typeof partTotals>[]
+  whole: ReturnType<typeof wholeTotals>
+  basis: Basis
 }
 
-// A ripe starter at 100 % hydration is half flour, half water by mass: common practice, no published source.
-const flourIn: Record<CountsAs, number> = { flour: 1, starter: 0.5, water: 0, salt: 0, leaven: 0, other: 0 }
-const waterIn: Record<CountsAs, number> = { flour: 0, starter: 0.5, water: 1, salt: 0, leaven: 0, other: 0 }
+/** How the flour came about, for the sentences that explain it. `share` is what the flours in percent add up to. */
+export type Basis = { from: "mass" | "dough" | "percent" | "nothing"; share: number; overfull: boolean }
 
 /**
- * Works a formula out at exact amounts. The total flour F solves F = flour by mass + (flour in percent)·F. When all
- * flour is in percent, the scale comes from `doughG`, the mass wanted, if every amount is known; without it there are
- * ratios but no grams. Flours in percent that do not add up to 1 are read as parts of their sum.
- * A percentage is of what reaches the final dough: where something stays in a jar, more is made.
+ * Works a formula out at exact amounts, NaN being one that is not known: it spreads by itself through every sum it has a
+ * part in, and leaves as undefined.
+ *
+ * The total flour F solves F = flour by mass + (flour in percent)·F. When all flour is in percent, the scale comes from
+ * `doughG`, the mass wanted, if every amount is known; without it there are ratios but no grams. Flours in percent that do
+ * not add up to 1 are read as parts of their sum. A percentage is of what reaches the final dough: where something stays
+ * in a jar, more is made.
  */
-export function totalsAt(lines: ExactLine[], places: Place[], doughG?: number): Totals {
-  const { amounts, inGrams, basis } = solve(lines, places, doughG)
-  const grams = lines.map((line, i) => (line.unit === "g" ? line.amount : inGrams ? amounts[i] : undefined))
-  const reachOf = (line: ExactLine) => places[line.partIndex]?.reach
+export function totalsAt(mix: Mix, amounts: number[], doughG: number): Totals {
+  const left = leftInParts(mix, amounts)
+  const reach = mix.places.map(({ chain }) => (chain ? chain.reduce((all, i) => all * left[i]!, 1) : Number.NaN))
+  const { made, inGrams, basis } = solve(mix, reach, amounts, doughG)
+  const grams = mix.lines.map(({ unit }, i) => (unit === "g" ? amounts[i]! : inGrams ? made[i]! : Number.NaN))
 
-  const total = (values: Maybe[], shareOf: (line: ExactLine) => number) =>
-    sum(lines.map((line, i) => times(values[i], shareOf(line), reachOf(line))))
-  const flourShare = ({ countsAs }: ExactLine) => flourIn[countsAs]
-  const waterShare = ({ countsAs }: ExactLine) => waterIn[countsAs]
-  const saltShare = ({ countsAs }: ExactLine) => (countsAs === "salt" ? 1 : 0)
-  const prefermented = prefermentedParts(lines, places)
-  const prefermentedShare = (line: ExactLine) =>
-    line.countsAs === "starter" || prefermented[line.partIndex] ? flourShare(line) : 0
-
-  const inPart = (index: number, values: Maybe[], shareOf: (line: ExactLine) => number): Maybe => {
-    const at = places[index]
-    if (!at || at.circular) return undefined
-    const own = lines.map((line, i) => (line.partIndex === index ? times(values[i], shareOf(line)) : 0))
-    const added = at.childIndexes.map((child) => times(inPart(child, values, shareOf), left(places[child])))
-    return sum([...own, ...added])
-  }
-  const hydrationIn = (index: number, values: Maybe[]) =>
-    ratio(inPart(index, values, waterShare), inPart(index, values, flourShare))
-
-  const flour = total(amounts, flourShare)
-  const everything = () => 1
+  const inMass = sumParts(mix, left, grams)
+  const inProportion = inGrams ? inMass : sumParts(mix, left, made)
+  const whole = sumWhole(mix, left, inProportion)
   return {
-    grams,
-    shares: lines.map((line, i) => ratio(times(amounts[i], reachOf(line)), flour)),
-    parts: places.map((at, index) => {
-      const made = inPart(index, grams, everything)
-      return {
-        made,
-        used: times(made, left(at)),
-        flour: inPart(index, grams, flourShare),
-        hydration: hydrationIn(index, grams) ?? hydrationIn(index, amounts),
-      }
-    }),
-    dough: total(grams, everything),
-    flour: total(grams, flourShare),
-    water: total(grams, waterShare),
-    hydration: ratio(total(amounts, waterShare), flour),
-    salt: ratio(total(amounts, saltShare), flour),
-    prefermented: ratio(total(amounts, prefermentedShare), flour),
+    grams: grams.map(known),
+    shares: mix.lines.map(({ partIndex }, i) => ratio(of(made[i]!, reach[partIndex]!), whole.flour)),
+    sharesOfPart: mix.lines.map(({ partIndex }, i) => ratio(made[i]!, inProportion[partIndex]!.freshFlour)),
+    parts: mix.places.map((_, i) => partTotals(inMass[i]!, inProportion[i]!, left[i]!)),
+    whole: wholeTotals(sumWhole(mix, left, inMass), whole),
     basis,
   }
 }
 
-/** The amount of each line as made: in grams, or, when nothing gives the scale, in units of the flour's hundred percent. */
-function solve(lines: ExactLine[], places: Place[], doughG: Maybe) {
-  const reached = (line: ExactLine) => times(line.amount, places[line.partIndex]?.reach)
-  const byMass = lines.filter((line) => line.unit === "g")
-  const inPercent = lines.filter((line) => line.unit === "share")
-  const massFlour = sum(byMass.map((line) => times(reached(line), flourIn[line.countsAs])))
-  const share = sum(inPercent.map((line) => times(line.amount, flourIn[line.countsAs])))
-  const followed = places.every(({ reach }) => reach !== undefined)
+function wholeTotals(inMass: Sums, whole: Sums) {
+  return {
+    dough: known(inMass.mass),
+    flour: known(inMass.flour),
+    water: known(inMass.water),
+    wholeWater: known(inMass.allWater),
+    formulaTotal: ratio(whole.mass, whole.flour),
+    hydration: ratio(whole.water, whole.flour),
+    wholeHydration: ratio(whole.allWater, whole.flour),
+    salt: ratio(whole.salt, whole.flour),
+    wholeSalt: ratio(whole.allSalt, whole.flour),
+    sugar: ratio(whole.sugar, whole.flour),
+    fat: ratio(whole.fat, whole.flour),
+    flourProtein: ratio(whole.flourProtein, whole.plainFlour),
+    prefermented: ratio(whole.prefermented, whole.flour),
+    inoculation: ratio(whole.leaven, whole.flour),
+  }
+}
 
-  const amountsFor = (whole: Maybe, inGrams: boolean) =>
-    lines.map((line) => {
-      if (line.unit === "g") return inGrams || line.amount === 0 ? line.amount : undefined
-      const reach = places[line.partIndex]?.reach
-      return reach === undefined ? undefined : times(line.amount, whole, 1 / reach)
+/** A part all by mass has its own ratios even where nothing gives the others a scale. */
+function partTotals(inMass: Sums, inProportion: Sums, left: number) {
+  const ratioOf = (above: keyof Sums, below: keyof Sums) =>
+    ratio(inMass[above], inMass[below]) ?? ratio(inProportion[above], inProportion[below])
+  return {
+    made: known(inMass.mass),
+    used: known(of(left, inMass.mass)),
+    stays: known(1 - left),
+    flour: known(inMass.flour),
+    freshFlour: known(inMass.freshFlour),
+    formulaTotal: ratioOf("mass", "freshFlour"),
+    hydration: ratioOf("water", "flour"),
+    wholeHydration: ratioOf("allWater", "flour"),
+    inoculation: ratioOf("leaven", "freshFlour"),
+  }
+}
+
+/** The amount of each line as made: in grams or, when nothing gives the scale, as a share of all the flour. */
+function solve({ lines }: Mix, reach: number[], amounts: number[], doughG: number) {
+  const sum = (unit: "g" | "share", worth: (i: number) => number) =>
+    lines.reduce((total, line, i) => (line.unit === unit ? total + worth(i) : total), 0)
+  const reached = (i: number) => of(amounts[i]!, reach[lines[i]!.partIndex]!)
+  const flourOf = (i: number) => lines[i]!.flour
+  const massFlour = sum("g", (i) => of(flourOf(i), reached(i)))
+  const share = sum("share", (i) => of(flourOf(i), amounts[i]!))
+
+  const solved = (from: Basis["from"], whole: number, overfull = false) => {
+    const inGrams = from !== "percent"
+    const made = lines.map(({ unit, partIndex }, i) => {
+      const amount = amounts[i]!
+      if (unit === "g") return inGrams || amount === 0 ? amount : Number.NaN
+      return of(amount, whole / reach[partIndex]!)
     })
-  const solved = (from: Totals["basis"]["from"], whole: Maybe, inGrams: boolean, overfull = false) => ({
-    amounts: amountsFor(whole, inGrams),
-    inGrams,
-    basis: { from, share: share ?? 0, overfull },
-  })
-
-  if (!followed || massFlour === undefined || share === undefined) return solved("nothing", undefined, true)
-  if (massFlour > 0) {
-    const overfull = share >= 1
-    return solved("mass", overfull ? undefined : massFlour / (1 - share), true, overfull)
+    return { made, inGrams, basis: { from, share, overfull } }
   }
-  if (share === 0) return solved("nothing", undefined, true)
-  const restG = doughG === undefined ? undefined : minus(doughG, sum(byMass.map(reached)))
-  const allPercent = sum(inPercent.map(({ amount }) => amount))
-  const whole = ratio(restG, allPercent)
-  if (whole === undefined) return solved("percent", 1, false)
-  return whole > 0 ? solved("dough", whole, true) : solved("percent", 1, false, true)
+  if (reach.some(Number.isNaN) || Number.isNaN(massFlour) || Number.isNaN(share)) return solved("nothing", Number.NaN)
+  if (massFlour > 0) return share < 1 ? solved("mass", massFlour / (1 - share)) : solved("mass", Number.NaN, true)
+  if (share === 0) return solved("nothing", Number.NaN)
+  const whole = (doughG - sum("g", reached)) / sum("share", (i) => amounts[i]!)
+  if (Number.isNaN(whole)) return solved("percent", 1)
+  return whole > 0 ? solved("dough", whole) : solved("percent", 1, true)
 }
 
-/**
- * Which parts have fermented before the final dough: those with yeast or starter in them, their own or that of a part they
- * take up, and those that go into such a part on the way. A soaker has not.
- */
-function prefermentedParts(lines: ExactLine[], places: Place[]) {
-  const own = new Set(lines.filter(({ countsAs }) => ["leaven", "starter"].includes(countsAs)).map((l) => l.partIndex))
-  const ferments = (index: number): boolean => own.has(index) || places[index]!.childIndexes.some(ferments)
-  const before = (index: number): boolean => {
-    const { intoIndex, reach } = places[index]!
-    if (intoIndex === undefined || reach === undefined) return false
-    return ferments(index) || before(intoIndex)
-  }
-  return places.map((_, index) => before(index))
-}
-
-const left = (place: Place | undefined) => (place?.stays === undefined ? undefined : 1 - place.stays)
-
-// Nothing of an unknown amount is still nothing; otherwise what is unknown makes the whole unknown.
-const times = (...factors: Maybe[]): Maybe =>
-  factors.includes(0)
-    ? 0
-    : factors.reduce((product, f) => (product === undefined || f === undefined ? undefined : product * f), 1)
-const sum = (terms: Maybe[]): Maybe =>
-  terms.reduce((total, term) => (total === undefined || term === undefined ? undefined : total + term), 0)
-const minus = (a: number, b: Maybe): Maybe => (b === undefined ? undefined : a - b)
-const ratio = (a: Maybe, b: Maybe): Maybe => (a === undefined || b === undefined || b === 0 ? undefined : a / b)
+const known = (value: number): Maybe => (Number.isFinite(value) ? value : undefined)
+const ratio = (a: number, b: number): Maybe => (b === 0 ? undefined : known(a / b))

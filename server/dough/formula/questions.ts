@@ -1,0 +1,170 @@
+import type { Range, Share } from "../amounts.ts"
+import { showMass, showRange, showShare } from "../units.ts"
+import type { LineFigures } from "./formula.ts"
+import { capital, type Worked } from "./gaps.ts"
+import type { PlacedLine } from "./lines.ts"
+import { nameOf } from "./parts.ts"
+import { askAboutPrinted } from "./printed.ts"
+
+/** Something that can be worked out but looks odd. `part` and `line` are indexes, where it is about one of them. */
+export type Question = { about: string; words: string; part?: number; line?: number }
+
+/** What to ask the writer of a formula before a class bakes it; none of it is an error. */
+export function askAbout(worked: Worked): Question[] {
+  return [
+    ...askAboutSalt(worked),
+    ...askAboutRichness(worked),
+    ...askAboutWater(worked),
+    ...askAboutLeaven(worked),
+    ...worked.lines.flatMap((line) => (line.counted ? askAboutLine(line, worked) : askAboutRepeated(line, worked))),
+    ...askAboutJars(worked),
+  ]
+}
+
+/** Usual shares of the flour. Common practice, no published source. */
+const usual = {
+  salt: { low: 0.015, high: 0.025 },
+  saltMiddle: 0.02,
+  mostFat: 1,
+  butterOfRichBrioche: { low: 0.5, high: 0.8 },
+  mostSugar: 0.3,
+  water: { low: 0.45, high: 1.2 },
+  waterMiddle: 0.65,
+  mostDryYeast: 0.05,
+  dryYeast: { low: 0.003, high: 0.02 },
+  mostFreshYeast: 0.1,
+  freshYeast: { low: 0.01, high: 0.05 },
+  mostStays: 0.5,
+}
+
+const grams = (range: Range) => showRange(range, (g) => showMass(g, "g"))
+const percents = (range: Range<Share>) => showRange(range, showShare)
+const shareOf = (share: Share, flour: Range | undefined, what = "") =>
+  flour ? ` ${showShare(share)} would be ${grams({ low: share * flour.low, high: share * flour.high })}${what}.` : ""
+
+function askAboutSalt({ figures: { salt: asSalt, wholeSalt, leftOut, formulaTotal, flour } }: Worked): Question[] {
+  const salt = wholeSalt ?? asSalt
+  if (!salt) return []
+  const normal = `most bread has ${percents(usual.salt)}`
+  const ask = (words: string) => [{ about: "salt", words }]
+  if (salt.low > usual.salt.high) {
+    const ofDough = formulaTotal && { low: salt.low / formulaTotal.high, high: salt.high / formulaTotal.low }
+    const wrongBase = ofDough && ofDough.low <= usual.salt.high && ofDough.high >= usual.salt.low
+    const doubt = wrongBase ? ` It is ${percents(ofDough)} of the whole dough: was that meant?` : ""
+    return ask(`Salt is ${percents(salt)} of the flour; ${normal}.${shareOf(usual.saltMiddle, flour)}${doubt}`)
+  }
+  if (salt.high >= usual.salt.low || leftOut.wholeSalt.length) return []
+  if (asSalt?.high === 0) return ask(`There is no salt in it; ${normal} of the flour. Is that meant?`)
+  return ask(
+    `Salt is only ${percents(salt)} of the flour; ${normal}.${shareOf(usual.saltMiddle, flour)} Is that meant?`,
+  )
+}
+
+function askAboutRichness({ figures: { fat, sugar } }: Worked): Question[] {
+  const said: Question[] = []
+  if (fat && fat.low > usual.mostFat)
+    said.push({
+      about: "fat",
+      words: `There is more fat than flour in it: ${percents(fat)} of the flour. Is that meant?`,
+    })
+  if (sugar && sugar.low > usual.mostSugar)
+    said.push({
+      about: "sugar",
+      words: `Sugar is ${percents(sugar)} of the flour, more than in most sweet doughs. Is that meant?`,
+    })
+  return said
+}
+
+function askAboutWater({ figures: { wholeHydration: hydration, leftOut, flour } }: Worked): Question[] {
+  if (!hydration) return []
+  const ask = (amount: string) => [
+    {
+      about: "hydration",
+      words: `With all water counted, hydration is ${amount} ${percents(hydration)}.${shareOf(usual.waterMiddle, flour, " of water")} Is an amount of water or flour mistyped?`,
+    },
+  ]
+  if (hydration.low > usual.water.high) return ask("as high as")
+  return hydration.high < usual.water.low && !leftOut.wholeHydration.length ? ask("only") : []
+}
+
+function askAboutLeaven({ lines, figures }: Worked): Question[] {
+  const raises = ({ countsAs, name, counted }: PlacedLine) =>
+    counted && (countsAs === "leaven" || countsAs === "starter" || /baking (powder|soda)|bicarbonate/i.test(name))
+  if (!figures.dough || lines.some(raises)) return []
+  return [{ about: "leaven", words: "There is neither yeast nor starter in it. Is it meant to stay flat?" }]
+}
+
+function askAboutLine(line: PlacedLine, { figures }: Worked): Question[] {
+  const { partIndex, lineIndex, quantity, name } = line
+  const of = figures.parts[partIndex]!.lines[lineIndex]!
+  const words = [
+    ...askAboutRichLine(line, of, figures.flour),
+    ...askAboutYeast(line, of, figures.flour),
+    ...askAboutPrinted(quantity, of, figures, partIndex),
+    ...(isFlourByVolume(line)
+      ? [`Is a cup of ${name} dipped into the bag or spooned in? It can hold a fifth more or less: better weigh it.`]
+      : []),
+    ...("openEnded" in quantity && quantity.openEnded
+      ? [
+          `“${line.written.quantity.trim()}” of ${name} has no upper end: every figure takes the lowest. Up to how much?`,
+        ]
+      : []),
+  ]
+  return words.map((each) => ({ about: name, words: each, part: partIndex, line: lineIndex }))
+}
+
+function askAboutRichLine({ ingredient, name }: PlacedLine, { share }: LineFigures, flour: Range | undefined) {
+  if (ingredient?.role !== "fat" || !share || share.low <= usual.mostFat) return []
+  const { low, high } = usual.butterOfRichBrioche
+  return [
+    `${capital(name)} is ${percents(share)} of the flour; even a rich brioche has ${percents({ low, high })}.${shareOf(low, flour)} Is the amount right?`,
+  ]
+}
+
+function askAboutYeast({ countsAs, ingredient, name }: PlacedLine, { share }: LineFigures, flour: Range | undefined) {
+  if (countsAs !== "leaven" || !share) return []
+  // Compressed yeast is two thirds water, dried yeast hardly any (USDA SR28).
+  const isFresh = (ingredient?.per100g.water ?? 0) > 30 || /fresh|compressed/i.test(name)
+  const [most, range] = isFresh ? [usual.mostFreshYeast, usual.freshYeast] : [usual.mostDryYeast, usual.dryYeast]
+  if (share.low <= most) return []
+  const doubt = isFresh ? "Is the amount right?" : "Was fresh yeast meant, or a packet taken for a spoon?"
+  return [
+    `${capital(name)} is ${percents(share)} of the flour; usual is ${percents(range)}.${shareOf(range.high, flour)} ${doubt}`,
+  ]
+}
+
+/** A cup of flour differs by a fifth between bakers: 17 against 20.4 oz for four cups, measured by two of one class. */
+function isFlourByVolume({ countsAs, quantity, written }: PlacedLine) {
+  const spoken = written.readAs || written.quantity
+  const byVolume = /(^|[^a-z])(cups?|c|tbsps?|tablespoons?|ml|dl|litres?|liters?|l|pints?|quarts?)\b/i.test(spoken)
+  return countsAs === "flour" && byVolume && quantity.kind === "mass" && quantity.assumptions.length > 0
+}
+
+// A line that repeats its part may differ by rounding. Our own limit, no published source.
+const repeatTolerance = 0.01
+
+/** "450 g made, 278 g of it used": the difference may be what stays in the jar. */
+function askAboutRepeated(
+  { repeats, quantity, name, partIndex, lineIndex }: PlacedLine,
+  { figures }: Worked,
+): Question[] {
+  const used = repeats === undefined ? undefined : figures.parts[repeats]?.used
+  if (!used || quantity.kind !== "mass") return []
+  const { low, high } = quantity.g
+  if (high >= used.low * (1 - repeatTolerance) && low <= used.high * (1 + repeatTolerance)) return []
+  const rest = { low: used.low - high, high: used.high - low }
+  const words =
+    rest.low > 0
+      ? `${capital(name)} makes ${grams(used)} and ${grams(quantity.g)} of it are asked for here: do ${grams(rest)} stay in the jar?`
+      : `${capital(name)} makes only ${grams(used)}, but ${grams(quantity.g)} are asked for here. Which one holds?`
+  return [{ about: name, words, part: partIndex, line: lineIndex }]
+}
+
+function askAboutJars({ formula, figures }: Worked): Question[] {
+  return figures.parts.flatMap(({ stays, made, used }, part) => {
+    if (!stays || stays.low <= usual.mostStays) return []
+    const name = nameOf(formula.parts[part])
+    const amounts = made && used ? `: ${grams(made)} are made and ${grams(used)} used` : ""
+    return [{ about: name, words: `More of ${name} stays in its jar than goes on${amounts}. Is that meant?`, part }]
+  })
+}
