@@ -1,5 +1,5 @@
 import { type Culture, checkDoughC, rate, worksBetween } from "./growth.ts"
-import { type CurvePoint, hourMs } from "./temperature-curve.ts"
+import { type CurvePoint, doughCAt, hourMs } from "./temperature-curve.ts"
 
 /** The temperature curve does not reach to this instant, or says no temperature there. */
 export class CurveGap extends RangeError {
@@ -60,9 +60,7 @@ export function checkCurve(curve: CurvePoint[], startsAt: Date, endsAt: Date) {
 
 /** Reference hours in the part of one straight piece that lies between two instants, in ms. The piece takes some time. */
 export function hoursWithin(from: CurvePoint, to: CurvePoint, fromMs: number, toMs: number, culture: Culture): number {
-  const slope = (to.doughC - from.doughC) / (+to.at - +from.at)
-  const doughC = (ms: number) => from.doughC + slope * (ms - +from.at)
-  return ((toMs - fromMs) / hourMs) * meanRate(doughC(fromMs), doughC(toMs), culture)
+  return ((toMs - fromMs) / hourMs) * meanRate(doughCAt(from, to, fromMs), doughCAt(from, to, toMs), culture)
 }
 
 /**
