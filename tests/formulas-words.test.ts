@@ -1,6 +1,4 @@
 import { describe, expect, test } from "vitest"
-import { cautionsFor } from "../server/formulas/cautions.ts"
-import type { FormulaContent } from "../server/formulas/content.ts"
 import { readDuration } from "../server/formulas/durations.ts"
 import { typedFrom } from "../server/formulas/typed.ts"
 
@@ -38,43 +36,4 @@ test("rows keep their order whatever their numbers, and twins and strange keys g
   expect(keys[0]).toBe("a")
   expect(new Set(keys).size).toBe(3)
   expect(keys[1]).toMatch(/^\w+$/)
-})
-
-describe("cautions", () => {
-  const about = (...ingredients: string[]) => {
-    const lines = ingredients.map((ingredient) => ({ quantity: "", ingredient, note: "", countsAs: "" as const }))
-    const part = { key: "a", name: "", goesInto: "", staysPercent: "", lines }
-    const content: FormulaContent = { about: "", pan: "", pieces: "", pieceMass: "", parts: [part], stages: [] }
-    return Object.fromEntries(cautionsFor(content).map(({ title, words }) => [title, words]))
-  }
-
-  test("warn of dairy left warm, of honey and of lye", () => {
-    expect(Object.keys(about("whole milk", "honey", "food lye"))).toEqual([
-      "Do not taste raw",
-      "Egg and dairy left warm",
-      "Honey",
-      "Lye burns",
-      "Allergens",
-    ])
-  })
-
-  test.each([
-    ["bread flour", "wheat (gluten)"],
-    ["ripe starter", "wheat (gluten)"],
-    ["wholemeal rye flour", "rye, barley or oats (gluten)"],
-    ["chopped walnuts", "nuts"],
-    ["almond milk", "nuts"],
-    ["peanut butter", "peanut"],
-    ["buttermilk", "milk"],
-    ["soy flour", "soy"],
-    ["tahini", "sesame"],
-  ])("%s may contain %s and nothing else", (ingredient, allergen) => {
-    expect(about(ingredient).Allergens).toMatch(`Contains or may contain: ${allergen}. Only the names`)
-  })
-
-  test("never say that there are no allergens", () => {
-    expect(about("water", "coconut milk").Allergens).toContain("check every pack")
-  })
-
-  test("nothing is said of a formula with nothing in it", () => expect(about()).toEqual({}))
 })

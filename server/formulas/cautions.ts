@@ -1,10 +1,29 @@
-import type { FormulaContent } from "./content.ts"
+import { allergensOf, type Found } from "../dough/ingredients/allergens.ts"
+import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 
 export type Caution = { title: string; words: string }
 
-/** What to mind with this formula, told from the names of its ingredients and the kinds of its stages. */
-export function cautionsFor({ parts, stages }: FormulaContent): Caution[] {
-  const names = parts.flatMap(({ lines }) => lines.map(({ ingredient }) => plain(ingredient))).filter(Boolean)
+type Lines = { ingredient: string }[]
+/** What the cautions look at in a formula. */
+type Told = {
+  parts: { lines: Lines }[]
+  finishing?: Lines
+  variants?: { swaps: { lines: Lines }[] }[]
+  stages: { kind: string }[]
+}
+
+/**
+ * What to mind with this formula, told from the names of its ingredients (with what goes on top, and with what its variants
+ * take instead) and the kinds of its stages. `own` are ingredients that only a class knows.
+ */
+export function cautionsFor(
+  { parts, finishing = [], variants = [], stages }: Told,
+  own: readonly Ingredient[] = [],
+): Caution[] {
+  const swapped = variants.flatMap(({ swaps }) => swaps)
+  const lines = [...[...parts, ...swapped].flatMap((each) => each.lines), ...finishing]
+  const typed = lines.map(({ ingredient }) => ingredient.trim()).filter(Boolean)
+  const names = typed.map(plain)
   const has = (pattern: RegExp) => names.some((name) => pattern.test(name))
   const cautions: Caution[] = []
   if (names.length) cautions.push(raw)
@@ -12,7 +31,7 @@ export function cautionsFor({ parts, stages }: FormulaContent): Caution[] {
   if (has(/\bhoney\b/)) cautions.push(honey)
   if (has(/\blye\b|sodium hydroxide|caustic soda/)) cautions.push(lye)
   if (stages.some(({ kind }) => kind === "bake")) cautions.push(heat)
-  if (names.length) cautions.push(allergens(names))
+  if (names.length) cautions.push(allergens(typed, own))
   return cautions
 }
 
@@ -63,35 +82,17 @@ const heat: Caution = {
     "A lid or an oven door opened lets out steam that scalds; hot iron looks like cold iron. Dry, thick gloves, face away, and a place ready to set it down.",
 }
 
-// US: the nine of FALCPA and the FASTER Act; EU and UK: Annex II of Regulation (EU) No 1169/2011. Names cannot show
-// everything, so the answer is never "none".
-function allergens(names: string[]): Caution {
-  const found = kinds.filter(([, pattern]) => names.some((name) => pattern.test(name))).map(([kind]) => kind)
+// Names cannot show everything, so the answer is never "none".
+function allergens(names: string[], own: readonly Ingredient[]): Caution {
+  const { us, eu, unknown } = allergensOf(names, own)
+  const unread = unknown.length ? ` Not known here: ${listed(unknown)}.` : ""
   const rest = "Only the names of the ingredients were looked at: check every pack, also for traces."
   return {
     title: "Allergens",
-    words: found.length
-      ? `Contains or may contain: ${found.join(", ")}. ${rest}`
-      : `None is plain from the names. ${rest}`,
+    words: `On the US list: ${allOf(us)}. On the EU and UK list: ${allOf(eu)}.${unread} ${rest}`,
   }
 }
 
-const otherGrain =
-  "rye|barley|oats?|rice|buckwheat|maize|corn|millet|sorghum|teff|chickpea|gram|almond|coconut|soya?|lupin|tapioca|potato"
-const kinds: [string, RegExp][] = [
-  [
-    "wheat (gluten)",
-    new RegExp(
-      String.raw`\b(wheat|spelt|einkorn|emmer|khorasan|durum|semolina|gluten|atta|maida|starter|levain|triticale)\b|^(?!.*\b(${otherGrain})\b).*\b(flour|wholemeal)\b`,
-    ),
-  ],
-  ["rye, barley or oats (gluten)", /\b(rye|barley|malt|oats?|beer)\b/],
-  ["egg", /\beggs?\b|\byolks?\b/],
-  ["milk", /\bmilk\b|buttermilk|\bbutter\b|\bcream\b|\bcheese\b|yogh?urt|\bwhey\b|\bghee\b/],
-  ["nuts", /almond|hazelnut|walnut|pecan|cashew|pistachio|macadamia|brazil nut|pine ?nut|\bnuts?\b|marzipan|praline/],
-  ["peanut", /peanut/],
-  ["sesame", /sesame|tahini/],
-  ["soy", /\bsoya?\b|lecithin/],
-  ["lupin", /lupin/],
-  ["mustard", /mustard/],
-]
+const allOf = (found: Found[]) => found.map(one).join("; ") || "none is plain from the names"
+const one = ({ allergen, from, sure }: Found) => `${sure ? "" : "perhaps "}${allergen}, from ${listed(from)}`
+const listed = (names: string[]) => new Intl.ListFormat("en-GB", { type: "conjunction" }).format(names)

@@ -1,9 +1,10 @@
 import { type CountsAs, guessCountsAs } from "./counts-as.ts"
 import type { Ingredient } from "./ingredient.ts"
-import { knownByName, type Named, nameAndSynonyms, workedOut } from "./known-by-name.ts"
-import { namesInSr28, spelledOut } from "./names.ts"
+import { knownByName } from "./known-by-name.ts"
+import { type Named, nameAndSynonyms, namesInSr28, spelledOut } from "./names.ts"
 import { rowsOfSr28 } from "./sr28.ts"
 import { changesNothing, wordsOf } from "./words.ts"
+import { workedOut } from "./worked-out.ts"
 
 const named: Named[] = [
   ...workedOut(),

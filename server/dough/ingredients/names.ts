@@ -1,3 +1,14 @@
+import type { Ingredient } from "./ingredient.ts"
+
+/** An ingredient, and every other name it goes by. */
+export type Named = Ingredient & { synonyms: string[] }
+
+/** Splits "name; other [name/word]" as the tables write it. */
+export function nameAndSynonyms(cell: string) {
+  const [name, ...synonyms] = cell.split("; ")
+  return { name: name!, synonyms }
+}
+
 /** "[whole/] milk" to "whole milk" and "milk": what stands in brackets is a choice, and may be nothing. */
 export function spelledOut(pattern: string): string[] {
   const choice = pattern.match(/\[([^[\]]*)\]/)
@@ -16,9 +27,9 @@ export function spelledOut(pattern: string): string[] {
 export const namesInSr28: Record<string, string> = Object.fromEntries(
   `
 milk-whole-3.25 | whole milk; milk; [full fat/full cream/cow] milk; whole cow milk; milk whole 3.25%
-milk-2pct | 2% milk; [reduced fat/semi skim] milk
+milk-2pct | 2% milk; 2% fat milk; [reduced fat/semi skim] milk
 milk-skim | skimmed milk; [fat free/nonfat/non fat] milk
-milk-1pct | 1% milk; [low fat/lowfat] milk
+milk-1pct | 1% milk; 1% fat milk; [low fat/lowfat] milk
 buttermilk-lowfat | buttermilk; [cultured/low fat/lowfat] buttermilk
 buttermilk-whole | whole buttermilk; full fat buttermilk
 cream-heavy | heavy cream; whipping cream; heavy whipping cream

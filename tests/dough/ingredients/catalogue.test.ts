@@ -47,7 +47,8 @@ describe("is found by", () => {
     ["walnuts", ["chopped walnuts", "walnut halves, toasted"]],
     ["almonds", ["ground almonds", "almond flour"]],
     ["yogurt-whole", ["natural yoghurt", "plain yogurt"]],
-    ["cream-other", ["crème fraîche", "single cream", "double cream"]],
+    ["cream-other", ["crème fraîche", "cream", "double cream"]],
+    ["milk-3.5pct", ["whole milk (3.5 %)", "whole milk, 3.5 % fat"]],
     ["starter", ["ripe starter", "levain", "active sourdough starter"]],
     ["starter-rye", ["rye sourdough"]],
   ]
