@@ -4,26 +4,46 @@ export type TemperatureUnit = "C" | "F"
 /** What a person typed, read; or one plain sentence to show beside the field. */
 export type Read<T> = { value: T } | { error: string }
 
-type Thing = "dough" | "room" | "inside"
+/** What a temperature is of; an "ingredient" is anything weighed into a dough beside flour and water. */
+export type TemperatureOf = "dough" | "room" | "inside" | "water" | "flour" | "ingredient" | "fridge" | "ice"
 
 // NFKC, in tidy, makes º an o and ″ two primes.
 const degree = "(?:[°o]|degrees?)"
 
 // What can be true of a bread being made at home, °C. Our own limits, wide on purpose.
-const limitsC: Record<Thing, [number, number]> = { dough: [-5, 50], room: [-10, 50], inside: [20, 120] }
-const nameOf: Record<Thing, string> = { dough: "a dough", room: "a room", inside: "the inside of a loaf" }
+const limitsC: Record<TemperatureOf, [number, number]> = {
+  dough: [-5, 50],
+  room: [-10, 50],
+  inside: [20, 120],
+  water: [0, 100],
+  flour: [-25, 60],
+  ingredient: [-25, 100],
+  fridge: [-5, 20],
+  ice: [-40, 0],
+}
+const nameOf: Record<TemperatureOf, string> = {
+  dough: "a dough",
+  room: "a room",
+  inside: "the inside of a loaf",
+  water: "water",
+  flour: "flour",
+  ingredient: "an ingredient",
+  fridge: "a refrigerator",
+  ice: "ice",
+}
 
 const decimal = String.raw`[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)`
+const temperature = `(${decimal}) ?${degree}? ?(c|f|celsius|fahrenheit)?`
 
 /**
  * A temperature in °C from "75", "24,5", "75 F", "24 °C"; a unit that is typed wins over `unit`, the person's own.
  * What is blank, not a temperature or not possible `of` that thing comes back as a sentence, with a question where a
  * forgotten point or the other unit would explain it.
  */
-export function readTemperature(text: string, unit: TemperatureUnit, of: Thing): Read<number> {
+export function readTemperature(text: string, unit: TemperatureUnit, of: TemperatureOf): Read<number> {
   const typed = tidy(text)
   if (typed === "") return { error: "Give a temperature." }
-  const match = new RegExp(`^(${decimal}) ?${degree}? ?(c|f|celsius|fahrenheit)?$`).exec(typed)
+  const match = new RegExp(`^${temperature}$`).exec(typed)
   if (!match) return { error: "Give the temperature as a number, such as 24.5 °C or 76 °F." }
   const number = numberIn(match[1]!)
   const typedUnit = match[2] ? (match[2].startsWith("c") ? "C" : "F") : undefined
@@ -41,8 +61,23 @@ export function readTemperature(text: string, unit: TemperatureUnit, of: Thing):
   return { error: `${refused}: it must be from ${low} to ${high}.` }
 }
 
+/**
+ * A difference of temperatures in °C, such as what kneading adds, from "3", "5 F", "+2,5 °C": 9 °F are 5 °C, whatever the
+ * zeros of the scales. From −10 to +20 °C, our own limits. Errors are sentences, as in readTemperature.
+ */
+export function readTemperatureDifference(text: string, unit: TemperatureUnit): Read<number> {
+  const typed = tidy(text)
+  if (typed === "") return { error: "Give a difference in degrees." }
+  const match = new RegExp(`^${temperature}$`).exec(typed)
+  if (!match) return { error: "Give the difference as a number of degrees, such as 3 °C or 5 °F." }
+  const inUnit = match[2] ? (match[2].startsWith("c") ? "C" : "F") : unit
+  const c = numberIn(match[1]!) * (inUnit === "C" ? 1 : 5 / 9)
+  if (c >= -10 && c <= 20) return { value: c }
+  return { error: `Kneading does not change a dough by ${numberIn(match[1]!)} °${inUnit}; check the number.` }
+}
+
 const toC = (number: number, unit: TemperatureUnit) => (unit === "C" ? number : fToC(number))
-const isPossible = (c: number, of: Thing) => c >= limitsC[of][0] && c <= limitsC[of][1]
+const isPossible = (c: number, of: TemperatureOf) => c >= limitsC[of][0] && c <= limitsC[of][1]
 
 const mmPer: Record<string, number> = { mm: 1, cm: 10, in: 25.4 } // the inch is exact: NIST SP 811, Appendix B.8
 const mostGained = 9

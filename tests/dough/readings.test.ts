@@ -1,5 +1,11 @@
 import { describe, expect, test } from "vitest"
-import { readLength, readPh, readRise, readTemperature } from "../../server/dough/readings.ts"
+import {
+  readLength,
+  readPh,
+  readRise,
+  readTemperature,
+  readTemperatureDifference,
+} from "../../server/dough/readings.ts"
 
 const value = (expected: number) => ({ value: expect.closeTo(expected, 9) })
 const error = (reason: RegExp) => ({ error: expect.stringMatching(reason) })
@@ -36,6 +42,47 @@ describe("a temperature", () => {
   test("of a baked loaf may be what no dough can be", () => {
     expect(readTemperature("206", "F", "inside")).toEqual(value((206 - 32) / 1.8))
     expect(readTemperature("97", "C", "inside")).toEqual(value(97))
+  })
+})
+
+describe("a temperature of what goes into a dough", () => {
+  test.each([
+    ["62", "F", "water", (62 - 32) / 1.8],
+    ["-18", "C", "ice", -18],
+    ["0 F", "C", "ice", -32 / 1.8],
+    ["-20", "C", "flour", -20],
+    ["4", "C", "ingredient", 4],
+    ["38", "F", "fridge", 6 / 1.8],
+  ] as const)("%s in °%s may be %s", (text, unit, of, expected) => {
+    expect(readTemperature(text, unit, of)).toEqual(value(expected))
+  })
+
+  test.each([
+    ["-3", "water", /^-3 °C is not possible for water: it must be from 0 °C to 100 °C/],
+    ["4", "ice", /not possible for ice. Is that 4 °F\?/],
+    ["65", "flour", /not possible for flour. Is that 65 °F\?/],
+    ["38", "fridge", /not possible for a refrigerator. Is that 38 °F\?/],
+  ] as const)("%s is questioned of %s", (text, of, reason) => {
+    expect(readTemperature(text, "C", of)).toEqual(error(reason))
+  })
+})
+
+describe("a difference of temperatures", () => {
+  test.each([
+    ["3", "C", 3],
+    ["9", "F", 5],
+    ["+5 °F", "C", 25 / 9],
+    ["-1,5", "C", -1.5],
+  ] as const)("%s on a scale of °%s has no zero to be counted from", (text, unit, expected) => {
+    expect(readTemperatureDifference(text, unit)).toEqual(value(expected))
+  })
+
+  test.each([
+    ["", /^Give a difference/],
+    ["much", /as a number of degrees/],
+    ["75", /does not change a dough by 75 °C/],
+  ])("%j is questioned", (text, reason) => {
+    expect(readTemperatureDifference(text, "C")).toEqual(error(reason))
   })
 })
 
