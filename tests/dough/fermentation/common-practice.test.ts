@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest"
-import { asInstant } from "../../../server/dough/fermentation/bakers-yeast.ts"
 import { rate, yeastGrowthPerHour } from "../../../server/dough/fermentation/growth.ts"
 import { gasMade, hoursToGas, type Leaven, usualKeeping } from "../../../server/dough/fermentation/leaven.ts"
 import { referenceHours } from "../../../server/dough/fermentation/reference-hours.ts"
@@ -59,13 +58,6 @@ describe("common practice, no published source: with its usual values the model 
     const needed = hoursToGas(leaven, gasForRise(1, usualKeeping["baker's yeast"])!)
     inside(hoursInBox({ startC: 25, boxC: 28, tauHours: 1, needed }), 1.5, 2)
   })
-})
-
-// The dough's own way to the box's temperature takes about 1½ h in a tin; our own guess, nobody published one.
-test("a tin loaf with 3.5 % fresh yeast doubles in a box at 41–43 °C in the 41–65 min, usually 55, of bread plants", () => {
-  const leaven: Leaven = { culture: "baker's yeast", share: asInstant(0.035, "fresh") }
-  const needed = hoursToGas(leaven, gasForRise(1, usualKeeping["baker's yeast"])!)
-  for (const boxC of [41, 42, 43]) inside(60 * hoursInBox({ startC: 27, boxC, tauHours: 1.5, needed }), 41, 65)
 })
 
 function hoursInBox({ startC, boxC, tauHours, needed }: Record<"startC" | "boxC" | "tauHours" | "needed", number>) {
