@@ -16,7 +16,7 @@ import {
   uniqueIndex,
   uuid,
 } from "drizzle-orm/pg-core"
-import type { Ingredient } from "./dough/ingredients/ingredient.ts"
+import type { Composition, Ingredient, Portion } from "./dough/ingredients/ingredient.ts"
 import type { Measures } from "./dough/quantity/reading.ts"
 import type { Finger } from "./dough/verdict.ts"
 import type { FormulaContent } from "./formulas/content.ts"
@@ -105,6 +105,40 @@ export const invitations = pgTable("invitations", {
   madeAt: madeAt(),
   revokedAt: instant("revoked_at"),
 })
+
+export const ingredientKinds = [
+  "flour",
+  "liquid",
+  "fat",
+  "sugar",
+  "salt",
+  "yeast",
+  "starter",
+  "powder",
+  "egg",
+  "inclusion",
+] as const
+
+/** Ingredients that a class adds to those the house knows. */
+export const classIngredients = pgTable(
+  "class_ingredients",
+  {
+    id: serial("id").primaryKey(),
+    classId: integer("class_id")
+      .notNull()
+      .references(() => classes.id, { onDelete: "cascade" }),
+    name: text("name").notNull(),
+    kind: text("kind", { enum: ingredientKinds }).notNull(),
+    per100g: jsonb("per_100g").$type<Composition>().notNull(),
+    portions: jsonb("portions").$type<Portion[]>().notNull(),
+    /** Of the nine of the US, and of the fourteen of the EU and the UK. */
+    usAllergens: text("us_allergens").array().notNull(),
+    euAllergens: text("eu_allergens").array().notNull(),
+    remark: text("remark").notNull(),
+    madeAt: madeAt(),
+  },
+  (table) => [uniqueIndex("class_ingredients_name").on(table.classId, sql`lower(${table.name})`)],
+)
 
 // Formulas
 
