@@ -64,45 +64,54 @@ function wholeTotals(inMass: Sums, whole: Sums) {
 
 /** A part all by mass has its own ratios even where nothing gives the others a scale. */
 function partTotals(inMass: Sums, inProportion: Sums, left: number) {
-  const ratioOf = (above: keyof Sums, below: keyof Sums) =>
-    ratio(inMass[above], inMass[below]) ?? ratio(inProportion[above], inProportion[below])
   return {
     made: known(inMass.mass),
     used: known(of(left, inMass.mass)),
     stays: known(1 - left),
     flour: known(inMass.flour),
     freshFlour: known(inMass.freshFlour),
-    formulaTotal: ratioOf("mass", "freshFlour"),
-    hydration: ratioOf("water", "flour"),
-    wholeHydration: ratioOf("allWater", "flour"),
-    inoculation: ratioOf("leaven", "freshFlour"),
+    formulaTotal: either(inMass, inProportion, "mass", "freshFlour"),
+    hydration: either(inMass, inProportion, "water", "flour"),
+    wholeHydration: either(inMass, inProportion, "allWater", "flour"),
+    inoculation: either(inMass, inProportion, "leaven", "freshFlour"),
   }
 }
 
-/** The amount of each line as made: in grams or, when nothing gives the scale, as a share of all the flour. */
-function solve({ lines }: Mix, reach: number[], amounts: number[], doughG: number) {
-  const sum = (unit: "g" | "share", worth: (i: number) => number) =>
-    lines.reduce((total, line, i) => (line.unit === unit ? total + worth(i) : total), 0)
-  const reached = (i: number) => of(amounts[i]!, reach[lines[i]!.partIndex]!)
-  const flourOf = (i: number) => lines[i]!.flour
-  const massFlour = sum("g", (i) => of(flourOf(i), reached(i)))
-  const share = sum("share", (i) => of(flourOf(i), amounts[i]!))
+const either = (one: Sums, other: Sums, above: keyof Sums, below: keyof Sums) =>
+  ratio(one[above], one[below]) ?? ratio(other[above], other[below])
 
-  const solved = (from: Basis["from"], whole: number, overfull = false) => {
-    const inGrams = from !== "percent"
-    const made = lines.map(({ unit, partIndex }, i) => {
-      const amount = amounts[i]!
-      if (unit === "g") return inGrams || amount === 0 ? amount : Number.NaN
-      return of(amount, whole / reach[partIndex]!)
-    })
-    return { made, inGrams, basis: { from, share, overfull } }
+/** The amount of each line as made: in grams or, when nothing gives the scale, as a share of all the flour. */
+function solve(mix: Mix, reach: number[], amounts: number[], doughG: number) {
+  const { whole, from, share, overfull } = scaleOf(mix, reach, amounts, doughG)
+  const inGrams = from !== "percent"
+  const made = mix.lines.map(({ unit, partIndex }, i) => {
+    const amount = amounts[i]!
+    if (unit === "g") return inGrams || amount === 0 ? amount : Number.NaN
+    return of(amount, whole / reach[partIndex]!)
+  })
+  return { made, inGrams, basis: { from, share, overfull } }
+}
+
+/** All the flour in grams, or 1 where only ratios are known, or NaN; and what it was told from. */
+function scaleOf({ lines }: Mix, reach: number[], amounts: number[], doughG: number): Basis & { whole: number } {
+  const sum = { massG: 0, massFlour: 0, percent: 0, share: 0 }
+  for (const [i, { unit, flour, partIndex }] of lines.entries()) {
+    const reached = of(amounts[i]!, unit === "g" ? reach[partIndex]! : 1)
+    sum[unit === "g" ? "massG" : "percent"] += reached
+    sum[unit === "g" ? "massFlour" : "share"] += of(flour, reached)
   }
-  if (reach.some(Number.isNaN) || Number.isNaN(massFlour) || Number.isNaN(share)) return solved("nothing", Number.NaN)
-  if (massFlour > 0) return share < 1 ? solved("mass", massFlour / (1 - share)) : solved("mass", Number.NaN, true)
-  if (share === 0) return solved("nothing", Number.NaN)
-  const whole = (doughG - sum("g", reached)) / sum("share", (i) => amounts[i]!)
-  if (Number.isNaN(whole)) return solved("percent", 1)
-  return whole > 0 ? solved("dough", whole) : solved("percent", 1, true)
+  const { share } = sum
+  if (reach.some(Number.isNaN) || Number.isNaN(sum.massFlour) || Number.isNaN(share))
+    return { from: "nothing", whole: Number.NaN, share, overfull: false }
+  if (sum.massFlour > 0) {
+    const overfull = share >= 1
+    return { from: "mass", whole: overfull ? Number.NaN : sum.massFlour / (1 - share), share, overfull }
+  }
+  if (share === 0) return { from: "nothing", whole: Number.NaN, share, overfull: false }
+  const whole = (doughG - sum.massG) / sum.percent
+  return whole > 0
+    ? { from: "dough", whole, share, overfull: false }
+    : { from: "percent", whole: 1, share, overfull: whole <= 0 }
 }
 
 const known = (value: number): Maybe => (Number.isFinite(value) ? value : undefined)
