@@ -14,6 +14,7 @@ import classes from "./classes/routes.ts"
 import type { Config } from "./config.ts"
 import type { Db } from "./db.ts"
 import formulas from "./formulas/routes.ts"
+import ingredients from "./ingredients/routes.ts"
 import now from "./now/routes.ts"
 import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
@@ -35,6 +36,7 @@ const features = [
   classes,
   people,
   invitations,
+  ingredients,
   formulas,
   bakeDays,
   bakes,

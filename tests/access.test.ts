@@ -7,6 +7,7 @@ import { startBake } from "../server/bakes/queries.ts"
 import { invite } from "../server/classes/queries.ts"
 import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
+import { addClassIngredient, listClassIngredients } from "../server/ingredients/queries.ts"
 import { processPhoto } from "../server/photos/processing.ts"
 import { photos, readings } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
@@ -56,6 +57,11 @@ const routes: Record<string, string> = {
   "GET /classes/:id/invitations": "s++---00",
   "POST /classes/:id/invitations": "s++---00",
   "POST /invitations/:id/revocation": "s++---00",
+  "GET /classes/:id/ingredients": "s+++++00",
+  "POST /classes/:id/ingredients": "s++---00",
+  "GET /ingredients/:id": "s++---00",
+  "POST /ingredients/:id": "s++---00",
+  "POST /ingredients/:id/removal": "s++---00",
   "GET /join/:token": "++++++++",
   "POST /join/:token": "++++++++",
   "POST /join/:token/with-my-account": "s+++++++",
@@ -170,6 +176,8 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
   const processed = await processPhoto(jpeg)
   const keepFile = () => app.photoStore.keep(photo!.id, processed)
   const [formula, invitation] = [await db.query.formulas.findFirst(), await db.query.invitations.findFirst()]
+  await addClassIngredient(db, cast.classId, ownFlour)
+  const [ingredient] = await listClassIngredients(db, cast.classId)
   return {
     db,
     keepFile,
@@ -181,6 +189,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/accounts/:id": `/accounts/${cast.bea.id}`,
       "/classes/:id": `/classes/${cast.classId}`,
       "/invitations/:id": `/invitations/${invitation!.id}`,
+      "/ingredients/:id": `/ingredients/${ingredient!.id}`,
       "/formulas/:id/stage-pictures/:photo": `/formulas/${formulaId}/stage-pictures/${stagePicture!.id}`,
       "/formulas/:id": `/formulas/${formulaId}`,
       "/revisions/:id": `/revisions/${revisionId}`,
@@ -195,6 +204,11 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/htmx/*": "/htmx/htmx.min.js",
     },
   }
+}
+
+const ownFlour = {
+  ...{ name: "Mill Lane flour", kind: "flour" as const, per100g: {}, portions: [], remark: "" },
+  ...{ usAllergens: ["wheat"], euAllergens: ["cereals containing gluten"] },
 }
 
 /** Tries a route as somebody, and takes back whatever that changed. */

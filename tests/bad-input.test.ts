@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto"
 import type { FastifyInstance } from "fastify"
 import { startBake } from "../server/bakes/queries.ts"
+import { listClassIngredients } from "../server/ingredients/queries.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, test } from "./test.ts"
@@ -75,6 +76,12 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
       "stages.0.handsOn": "",
     },
   }
+  const ingredient = {
+    ...{ name: "Mill Lane flour", kind: "flour", water: "14", fat: "", sugar: "", protein: "12.5", salt: "0" },
+    ...{ cup: "131", tbsp: "", tsp: "", pieceName: "scoop", piece: "85", remark: "", "us-6": "on" },
+  }
+  await cast.ana.submit(`/classes/${cast.classId}/ingredients`, { ...ingredient, name: "Old flour" })
+  const [own] = await listClassIngredients(db, cast.classId)
   const reading = { entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" }
   return [
     ["/sign-in", { signInName: "nobody", password: "rye and caraway", next: "/" }],
@@ -84,6 +91,8 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/classes/${cast.classId}/name`, { shownName: "Ana" }],
     [`/classes/${cast.classId}/invitations`, { role: "student" }],
     [`/classes/${cast.classId}/people/${cast.bea.id}/role`, { role: "student" }],
+    [`/classes/${cast.classId}/ingredients`, ingredient],
+    [`/ingredients/${own!.id}`, ingredient],
     ["/formulas/figures", formula],
     [`/formulas/${formulaId}`, formula],
     [`/formulas/${formulaId}/revisions`, { whatChanged: "less water" }],

@@ -21,6 +21,7 @@ const forTeachers = [
   "/classes/1/edit",
   "/classes/1/people",
   "/classes/1/invitations",
+  "/classes/1/ingredients",
   "/formulas",
   "/formulas/new",
   "/formulas/1",

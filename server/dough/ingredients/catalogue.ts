@@ -29,7 +29,8 @@ const slugByKey = new Map(allNames.map(({ name, slug }) => [wordsOf(name).join("
  */
 export function findIngredient(name: string, own: readonly Ingredient[] = []): Ingredient | undefined {
   const keys = keysFor(wordsOf(name))
-  const ownByKey = new Map(own.map((ingredient) => [wordsOf(ingredient.name).join(" "), ingredient]))
+  // of two by the same name the first counts
+  const ownByKey = new Map(own.toReversed().map((ingredient) => [wordsOf(ingredient.name).join(" "), ingredient]))
   const ownKey = keys.find((key) => ownByKey.has(key))
   if (ownKey) return ownByKey.get(ownKey)
   const key = keys.find((each) => slugByKey.has(each))
