@@ -98,6 +98,7 @@ const routes: Record<string, string> = {
   "POST /bakes/:id/readings": "s++++-00",
   "POST /bakes/:id/readings/:reading": "s++++-00",
   "POST /bakes/:id/readings/:reading/removal": "s++++-00",
+  "POST /bakes/:id/pieces": "s++++-00",
   "POST /bakes/:id/photos": "s++++-00",
   "POST /bakes/:id/result": "s++++-00",
   "POST /bakes/:id/kitchen": "s++++-00",

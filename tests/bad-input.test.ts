@@ -106,6 +106,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
       { ...reading, kind },
     ]),
     [`/bakes/${bakeId}/result`, { insideC: "96", doughMassG: "900", bakedMassG: "800", heightMm: "100", ownWords: "" }],
+    [`/bakes/${bakeId}/pieces`, { pieceMasses: "92 88 95" }],
     [`/bakes/${bakeId}/kitchen`, { kitchen: "cellar", shared: "on" }],
     [`/bakes/${bakeId}/photos`, { subject: "crumb", stageKey: "", takenAt: "" }],
   ]

@@ -1,4 +1,5 @@
 import { z } from "zod"
+import { readPieceMasses } from "../dough/piece-list.ts"
 import { readQuantity } from "../dough/quantity/old.ts"
 import { type Read, readLength, readPh, readRise, readTemperature } from "../dough/readings.ts"
 import type { Finger } from "../dough/verdict.ts"
@@ -130,6 +131,22 @@ function readMass(text: string, unit: Viewer["massUnit"]): Read<number> {
   if (read.g.low !== read.g.high) return { error: "Give one mass, not a range." }
   return read.g.low > 0 ? { value: read.g.low } : { error: "A mass must be above 0." }
 }
+
+type Pieces = { pieceMassesTyped: string; pieceMassesG: number[] }
+
+/** The masses of the pieces; blank takes them back, and what is left as it stood reads as it did, in whatever units. */
+export const piecesForm = ({ massUnit }: Reader, present: Pieces) =>
+  z.object({
+    pieceMasses: maybeReadBy((text): Read<Pieces> => {
+      const typed = text.trim().replaceAll("\r\n", "\n")
+      const kept = (pieceMassesTyped: string, pieceMassesG: number[]) => ({ value: { pieceMassesTyped, pieceMassesG } })
+      if (typed === present.pieceMassesTyped) return kept(typed, present.pieceMassesG)
+      if (typed.length > 2000) return { error: "Keep it under 2000 characters." }
+      const read = readPieceMasses(typed, massUnit)
+      return "error" in read ? read : kept(isBareList(typed) ? `${typed} ${massUnit}` : typed, read.value)
+    }).transform((pieces) => pieces ?? { pieceMassesTyped: "", pieceMassesG: [] }),
+  })
+const isBareList = (text: string) => /^[\d.,;\s]+$/.test(text)
 
 export const kitchenForm = z.object({ kitchen: maybeWords(300), shared: ticked })
 

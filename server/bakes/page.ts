@@ -9,11 +9,12 @@ import { instantAt } from "../web/zones.ts"
 import { mayDoWith } from "./access.ts"
 import { fingers, fingerWords, type Reader } from "./forms.ts"
 import { lastOf, logOf, shownReading } from "./log.ts"
+import { piecesOf } from "./pieces.ts"
 import { stageNow } from "./progress.ts"
 import { type Bake, findBake, listMarks, listPhotos, listReadings, type Reading } from "./queries.ts"
 import { typedReading, typedResult } from "./typed.ts"
 
-/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "photo", "result", "kitchen", "stage", "state". */
+/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "pieces", "photo", "result", "kitchen", "stage", "state". */
 export type Refused = { name: string; form: Form }
 
 /** The bench: where one bake is logged, and read by others. */
@@ -42,6 +43,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     })),
     log: logOf(marks, readings, photos, stages),
     photos,
+    pieces: piecesOf(bake),
     last: (kind: Reading["kind"]) => lastOf(readings, kind),
     shownReading: (reading: Reading) => shownReading(reading, say),
     typedReading: (reading: Reading) => typedReading(reading, say),

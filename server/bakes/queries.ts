@@ -26,6 +26,7 @@ export async function findBake(db: Db, id: number) {
       formulaId: revisions.formulaId,
       revisionNumber: revisions.number,
       content: revisions.content,
+      ownIngredients: revisions.ownIngredients,
     })
     .from(bakes)
     .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
@@ -157,6 +158,10 @@ export async function removeReading(db: Db, id: number) {
 
 export async function keepResult(db: Db, id: number, result: Result) {
   await db.update(bakes).set(result).where(eq(bakes.id, id))
+}
+
+export async function keepPieces(db: Db, id: number, values: Pick<Bake, "pieceMassesTyped" | "pieceMassesG">) {
+  await db.update(bakes).set(values).where(eq(bakes.id, id))
 }
 
 export async function keepKitchen(db: Db, id: number, values: Pick<Bake, "kitchen" | "shared">) {

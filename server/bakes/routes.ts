@@ -8,11 +8,21 @@ import { idOf, viewerOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { blank, readForm, refuse } from "../web/forms.ts"
 import { deletersOf, readersOf, writersOf } from "./access.ts"
-import { kitchenForm, resultForm } from "./forms.ts"
+import { kitchenForm, piecesForm, resultForm } from "./forms.ts"
 import marks from "./mark-routes.ts"
 import { benchPage, readerOf } from "./page.ts"
 import photosOfBakes from "./photo-routes.ts"
-import { abandon, deleteBake, findBake, finish, keepKitchen, keepResult, reopen, startBake } from "./queries.ts"
+import {
+  abandon,
+  deleteBake,
+  findBake,
+  finish,
+  keepKitchen,
+  keepPieces,
+  keepResult,
+  reopen,
+  startBake,
+} from "./queries.ts"
 import readings from "./reading-routes.ts"
 import { typedResult } from "./typed.ts"
 
@@ -26,7 +36,9 @@ export default async function bakes(app: FastifyInstance) {
     const userId = await bakerIn(request, bakeDay.classId)
     const plan = await findPlan(app.db, bakeDay.id, userId)
     const onTableAt = plan?.onTableAt ?? suggestedOnTableAt(bakeDay, new Date())
-    const id = await startBake(app.db, { bakeDayId: bakeDay.id, revisionId: bakeDay.revisionId, userId, onTableAt })
+    const { id: bakeDayId, revisionId } = bakeDay
+    const variant = plan?.variant ?? ""
+    const id = await startBake(app.db, { bakeDayId, revisionId, userId, onTableAt, variant })
     return reply.redirect(`/bakes/${id}`, 303)
   })
 
@@ -41,6 +53,14 @@ export default async function bakes(app: FastifyInstance) {
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: "result", form }))
     await keepResult(app.db, bake.id, values)
     return reply.redirect(`/bakes/${bake.id}#result`, 303)
+  })
+
+  app.post("/bakes/:id/pieces", writers, async (request, reply) => {
+    const bake = found(await findBake(app.db, idOf(request)))
+    const { values, form } = readForm(piecesForm(readerOf(request, bake), bake), request.body)
+    if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: "pieces", form }))
+    await keepPieces(app.db, bake.id, values.pieceMasses)
+    return reply.redirect(`/bakes/${bake.id}#pieces`, 303)
   })
 
   app.post("/bakes/:id/kitchen", writers, async (request, reply) => {

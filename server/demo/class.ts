@@ -5,6 +5,7 @@ import { findBySignInName } from "../accounts/queries.ts"
 import { addBakeDay, keepPlan } from "../bake-days/queries.ts"
 import { invite, openClass } from "../classes/queries.ts"
 import type { Db } from "../db.ts"
+import { readPieceMasses } from "../dough/piece-list.ts"
 import { addFormula, addStagePicture, keepDraft, publish } from "../formulas/queries.ts"
 import type { photoStore } from "../photos/storage.ts"
 import { bakeDays, bakes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
@@ -120,11 +121,11 @@ async function writeFormula(db: Db, ownerId: number, publishedAt: Date) {
 type NewBake = Pick<typeof bakes.$inferInsert, "bakeDayId" | "revisionId" | "userId" | "onTableAt">
 
 async function addBake(db: Db, files: Files, bake: NewBake, story: Story, log: Log, pictures: Picture[]) {
-  const { kitchen, unshared = false, result } = story
+  const { kitchen, unshared = false, pieces = "", result } = story
   const [row] = await db
     .insert(bakes)
     .values({
-      ...{ ...bake, kitchen, ...result, shared: !unshared },
+      ...{ ...bake, kitchen, ...weighed(pieces), ...result, shared: !unshared },
       ...{ finishedAt: log.finishedAt, abandonedAt: log.abandonedAt },
     })
     .returning({ id: bakes.id })
@@ -143,4 +144,9 @@ async function addBake(db: Db, files: Files, bake: NewBake, story: Story, log: L
       .insert(photos)
       .values({ ...{ id, bakeId, subject, stageKey, takenAt, forClass, width, height }, userId: bake.userId })
   }
+}
+
+function weighed(typed: string) {
+  const read = readPieceMasses(typed, "g")
+  return "value" in read ? { pieceMassesTyped: typed, pieceMassesG: read.value } : {}
 }

@@ -19,6 +19,8 @@ export type Story = Kitchen & {
   notes?: { stage: string; afterMin: number; words: string }[]
   /** The bake ends here, given up. */
   givenUp?: { stage: string; afterMin: number }
+  /** What the two loaves weighed once divided, as typed. */
+  pieces?: string
   result?: { insideC: number; doughMassG?: number; bakedMassG?: number; heightMm: number; ownWords: string }
   pictures?: { crumb?: Proof; loaf?: Proof; jar?: true; onlyForStaff?: true }
   unshared?: true
@@ -32,6 +34,7 @@ export const stories: Story[] = [
     wanted: { daysAgo: 2, at: "19:30" },
     ...{ writes: "careful", finger: "slowly-partly" },
     notes: [{ stage: "bulk", afterMin: 100, words: "Second fold. Feels alive." }],
+    pieces: "892, 898 g",
     result: {
       ...{ insideC: 96.5, doughMassG: 892, bakedMassG: 788, heightMm: 128 },
       ownWords: "Went by the plan and it went by itself. The best one this winter.",
@@ -50,6 +53,7 @@ export const stories: Story[] = [
       { stage: "bulk", afterMin: 315, words: "Plan says shape about now. The jar says not yet, so I wait." },
       { stage: "proof", afterMin: 95, words: "Still springs back quickly. Oven stays off." },
     ],
+    pieces: "898, 895 g",
     result: {
       ...{ insideC: 97, doughMassG: 898, bakedMassG: 796, heightMm: 126 },
       ownWords: "Cold kitchen, so I started early and let the jar decide. Long day, good bread.",
@@ -66,6 +70,7 @@ export const stories: Story[] = [
     notes: [
       { stage: "bulk", afterMin: 270, words: "Already well over the mark on the jar, but I was told up to six hours." },
     ],
+    pieces: "889 899 g",
     result: {
       ...{ insideC: 96, doughMassG: 889, bakedMassG: 771, heightMm: 103 },
       ownWords:
@@ -84,6 +89,7 @@ export const stories: Story[] = [
       { stage: "bulk", afterMin: 290, words: "Have to leave, back in half an hour." },
       { stage: "bulk", afterMin: 462, words: "The tram stood still for two hours. Dough at the lid." },
     ],
+    pieces: "886, 902 g",
     result: {
       ...{ insideC: 96, doughMassG: 886, bakedMassG: 774, heightMm: 106 },
       ownWords: "Two and a half hours late to the shaping. Slack dough, flat top, sharp taste. We ate it anyway.",
@@ -97,6 +103,7 @@ export const stories: Story[] = [
     wanted: { daysAgo: 3, at: "19:30" },
     minutes: { bulk: 310, proof: 95 },
     ...{ writes: "careful", finger: "straight-back" },
+    pieces: "901 880 g",
     result: {
       ...{ insideC: 95.5, doughMassG: 901, bakedMassG: 809, heightMm: 94 },
       ownWords: "Kept to the clock to the minute. Burst along one side, tight crumb with a few caves.",
@@ -113,6 +120,7 @@ export const stories: Story[] = [
       { stage: "ripen", afterMin: 560, words: "Starter was three weeks in the fridge. It bubbled but did not double." },
       { stage: "bulk", afterMin: 300, words: "Hardly moved, and I did everything on time?" },
     ],
+    pieces: "897, 893 g",
     result: {
       ...{ insideC: 96, doughMassG: 897, bakedMassG: 812, heightMm: 90 },
       ownWords: "Right temperature, right hours, and a brick. Was it the levain?",
@@ -146,6 +154,7 @@ export const stories: Story[] = [
         words: "Warm in here, so I shaped when the jar was there and not when the plan was.",
       },
     ],
+    pieces: "1 lb 15.7 oz, 1 lb 15.5 oz",
     result: {
       ...{ insideC: 96.1, doughMassG: 900, bakedMassG: 793, heightMm: 130 },
       ownWords: "My first tin that rose over the rim. Honey smell all through the flat.",
