@@ -2,7 +2,7 @@ import { inRings, lattices, type Spot, stackedRows } from "./layouts.ts"
 import { positive } from "./positive.ts"
 
 /**
- * Round pieces laid out in a pan: at least `count` fit, as `spots` show; a cleverer layout may hold one more. A spot is a
+ * Round pieces laid out in a pan: at least `count` fit, as `spots` show; a cleverer layout may hold one or two more. A spot is a
  * piece's middle, in mm from the middle of the pan. `caution` is what to keep in mind, in words.
  */
 export type Layout = { count: number; spots: Spot[]; caution: string }
