@@ -1,5 +1,5 @@
 import type { Range } from "./amounts.ts"
-import { gramsPerOunce } from "./quantity/old.ts"
+import { gramsPerOunce } from "./quantity/measures.ts"
 
 /** °C to °F. The scales are exact by definition: NIST SP 811, Appendix B.8. */
 export function cToF(c: number): number {

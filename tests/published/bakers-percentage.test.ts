@@ -2,7 +2,7 @@ import { expect, test } from "vitest"
 import type { Range } from "../../server/dough/amounts.ts"
 import { workOut } from "../../server/dough/formula/formula.ts"
 import { bakeLossOf, beforeLoss, scaleTo, usualBakeLoss, type Wish } from "../../server/dough/formula/scaling.ts"
-import { gramsPerOunce, gramsPerPound } from "../../server/dough/quantity/old.ts"
+import { gramsPerOunce, gramsPerPound } from "../../server/dough/quantity/measures.ts"
 import { formula, part } from "../dough/formula/writing.ts"
 
 type Source = { source: string; seen: "primary" | "secondary" | "memory"; url?: string }
@@ -97,14 +97,14 @@ const cases: Case[] = [
   texasRow("60 oz", "3 oz", "nonfat dry milk", 5),
   texasRow("60 oz", "2 oz", "sugar", 3.33),
   texasRow("60 oz", "2 oz", "salt", 3.33),
-  texasRow("60 oz", "24 oz", "water", 40),
+  texasRow("60 oz", "24 oz by weight", "water", 40),
   texasRow("60 oz", "2 oz", "shortening", 3.33),
   texasRow("48 oz", "3 oz", "nonfat dry milk", 6.25),
-  texasRow("48 oz", "30 oz", "water", 62.5),
+  texasRow("48 oz", "30 oz by weight", "water", 62.5),
   texasRow("64 oz", "5 oz", "nonfat dry milk", 7.81),
   texasRow("64 oz", "4 1/2 oz", "sugar", 7.03),
-  texasRow("64 oz", "84 oz", "water", 131.25),
-  texasRow("64 oz", "16 oz", "oil", 25),
+  texasRow("64 oz", "84 oz by weight", "water", 131.25),
+  texasRow("64 oz", "16 oz by weight", "oil", 25),
   {
     ...slides,
     what: "all percentages together",

@@ -1,8 +1,8 @@
 import { countsAsOf, findIngredient } from "../ingredients/catalogue.ts"
 import type { CountsAs } from "../ingredients/counts-as.ts"
 import type { Ingredient } from "../ingredients/ingredient.ts"
+import { readQuantity } from "../quantity/read.ts"
 import type { Measures, Quantity } from "../quantity/reading.ts"
-import { readQuantity } from "./for-now.ts"
 import { nameOf, type Place } from "./parts.ts"
 import type { WrittenLine, WrittenPart } from "./written.ts"
 

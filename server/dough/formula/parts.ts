@@ -1,5 +1,5 @@
 import type { Share } from "../amounts.ts"
-import { readQuantity } from "./for-now.ts"
+import { readQuantity } from "../quantity/read.ts"
 import type { WrittenPart } from "./written.ts"
 
 /** What is left in a part's jar: a share of what is made, or a mass of it. */

@@ -1,5 +1,5 @@
 import type { Range, Share } from "../amounts.ts"
-import { readQuantity } from "./for-now.ts"
+import { readQuantity } from "../quantity/read.ts"
 import type { WrittenFormula } from "./written.ts"
 
 /** The pieces as written. `doughG` is all of them together; `allowedG` what one may weigh when it should weigh `eachG`. */

@@ -133,11 +133,12 @@ function askAboutYeast({ countsAs, ingredient, name }: PlacedLine, { share }: Li
   ]
 }
 
-/** A cup of flour differs by a fifth between bakers: 17 against 20.4 oz for four cups, measured by two of one class. */
+/** A cup of flour differs by a fifth between bakers: 17 against 20.4 oz for four cups, weighed by two who baked together. */
 function isFlourByVolume({ countsAs, quantity, written }: PlacedLine) {
-  const spoken = written.readAs || written.quantity
-  const byVolume = /(^|[^a-z])(cups?|c|tbsps?|tablespoons?|ml|dl|litres?|liters?|l|pints?|quarts?)\b/i.test(spoken)
-  return countsAs === "flour" && byVolume && quantity.kind === "mass" && quantity.assumptions.length > 0
+  const spoken = (written.readAs || written.quantity).toLowerCase()
+  const byVolume = /(^|[^a-z])(cups?|c|tbsps?|tablespoons?|ml|cl|dl|litres?|liters?|l|pints?|quarts?)\b/.test(spoken)
+  const byMass = /\d *(g|gr|grams?|kg|oz|ounces?|lbs?|pounds?)\b/.test(spoken)
+  return countsAs === "flour" && quantity.kind === "mass" && byVolume && !byMass
 }
 
 // A line that repeats its part may differ by rounding. Our own limit, no published source.

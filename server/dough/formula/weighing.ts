@@ -1,5 +1,5 @@
 import type { Share } from "../amounts.ts"
-import { gramsPerOunce } from "../quantity/old.ts"
+import { gramsPerOunce } from "../quantity/measures.ts"
 import { showMass, showShare } from "../units.ts"
 import { positive } from "./positive.ts"
 
