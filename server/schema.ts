@@ -119,7 +119,7 @@ export const ingredientKinds = [
   "inclusion",
 ] as const
 
-/** Ingredients that a class adds to those the house knows. */
+/** Ingredients that a class adds to the catalogue. */
 export const classIngredients = pgTable(
   "class_ingredients",
   {

@@ -19,7 +19,7 @@ const mostOf = { cup: 710, tbsp: 45, tsp: 15, piece: 5000 }
 const grams = (most: number) =>
   maybeReadBy((text): { value: number } | { error: string } => {
     const found = text.trim().match(/^(\d{1,6}(?:[.,]\d{1,6})?) *(?:g|%)?$/i)
-    if (!found) return { error: "Give a number of grams, such as 12.5, or leave it blank." }
+    if (!found) return { error: "Give grams, such as 12.5, or leave it blank." }
     const value = Number(found[1]!.replace(",", "."))
     return value <= most ? { value } : { error: `That is more than ${most} g.` }
   })

@@ -9,7 +9,7 @@ import { kinds } from "./kinds.ts"
 export type ClassIngredient = typeof classIngredients.$inferSelect
 type Written = Omit<ClassIngredient, "id" | "classId" | "madeAt">
 
-/** What a class has added to the ingredients of the house, by name. */
+/** What a class has added to the catalogue of ingredients, by name. */
 export async function listOwnIngredients(db: Db, classId: number): Promise<Ingredient[]> {
   return ofClasses(db, [classId])
 }

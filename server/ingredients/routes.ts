@@ -23,7 +23,7 @@ const teaching = { config: { access: instructorsOf(itself) } }
 const itsTeachers = { config: { access: instructorsOf(ofIngredient) } }
 const taken = "The list has an ingredient of that name already."
 
-/** The ingredients a class adds to those the house knows: read by its members, kept by its instructors. */
+/** The ingredients a class adds to the catalogue: read by its members, kept by its instructors. */
 export default async function ingredients(app: FastifyInstance) {
   app.get("/classes/:id/ingredients", members, async (request, reply) =>
     reply.view("ingredients/index", await listPage(app, request)),
@@ -74,7 +74,7 @@ async function listPage(app: FastifyInstance, request: FastifyRequest, form: For
   const group = found(await findClass(app.db, idOf(request)))
   const listed = (await listClassIngredients(app.db, group.id)).map((known) => ({
     ...known,
-    kindWords: kinds[known.kind].words,
+    kindWords: kinds[known.kind].short,
     insteadOf: findIngredient(known.name)?.name ?? null,
   }))
   const teaches = (await roleIn(app.db, viewerOf(request), group.id)) === "instructor"
