@@ -55,11 +55,11 @@ export function drawPieces(
 
 const ends = (range: Range | undefined) => (range ? [range.low, range.high] : [])
 
-/** All of the masses between the margins; at least a tenth of a mass from end to end, so that equal ones look equal. */
+/** All of the masses between the margins; at least a twentieth of a mass from end to end, so that equal ones look equal. */
 function scaleFor(massesG: number[]) {
   const [low, high] = [Math.min(...massesG), Math.max(...massesG)]
   const middle = (low + high) / 2
-  const across = Math.max(high - low, middle / 10)
+  const across = Math.max(high - low, middle / 20)
   return (g: number) => stripWidth / 2 + ((g - middle) / across) * (stripWidth - 2 * margin)
 }
 
