@@ -12,7 +12,7 @@ import { type Visitor, wordsOf } from "./visitor.ts"
 test("a bake starts with the bake day's revision and one's own plan", async ({ db, cast }) => {
   const { bakeDayId, revisionId } = await giveBakeDay(db, cast)
   const planned = new Date("2027-01-09T17:00:00Z")
-  await keepPlan(db, bakeDayId, cast.ben.id, planned)
+  await keepPlan(db, bakeDayId, cast.ben.id, { onTableAt: planned, variant: "" })
 
   const { status, location } = await cast.ben.submit(`/bake-days/${bakeDayId}/bakes`)
 

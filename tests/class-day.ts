@@ -6,7 +6,13 @@ import { addFormula, publish } from "../server/formulas/queries.ts"
 import { dayOf } from "../server/web/zones.ts"
 import type { Cast } from "./cast.ts"
 
-const line = (quantity: string, ingredient: string) => ({ quantity, ingredient, note: "", countsAs: "" as const })
+const line = (quantity: string, ingredient: string) => ({
+  quantity,
+  readAs: "",
+  ingredient,
+  note: "",
+  countsAs: "" as const,
+})
 
 const stage = (key: Stage["key"], kind: Stage["kind"], lowMin: number, highMin: number, driven = false): Stage => ({
   key,
@@ -27,6 +33,10 @@ export const tinLoaf: FormulaContent = {
   pan: "one 2 lb tin",
   pieces: "1",
   pieceMass: "",
+  pieceTolerance: "",
+  measures: "metric",
+  finishing: [],
+  variants: [],
   parts: [
     {
       key: "levain",

@@ -1,5 +1,6 @@
 import { z } from "zod"
 import { readRise, readTemperature, type TemperatureUnit } from "../dough/readings.ts"
+import type { FormulaContent } from "../formulas/content.ts"
 import { maybeReadBy, maybeWords, words } from "../web/forms.ts"
 import { instantAt } from "../web/zones.ts"
 
@@ -36,12 +37,20 @@ export const bakeDayForm = (unit: TemperatureUnit) =>
       error: "The last day is before the first.",
     })
 
-/** When a student wants the bread on the table: on a day of the window, by that student's own clock. */
-export const planForm = ({ opensOn, closesOn }: { opensOn: string; closesOn: string }, zone: string) =>
+/**
+ * When a student wants the bread on the table, on a day of the window and by that student's own clock, and in which of the
+ * formula's ways it is made.
+ */
+export const planForm = ({ opensOn, closesOn, content }: Planned, zone: string) =>
   z
-    .object({ day: day("Choose a day."), time: clock })
+    .object({
+      day: day("Choose a day."),
+      time: clock,
+      variant: z.enum(["", ...content.variants.map(({ key }) => key)], "Choose one of these ways.").default(""),
+    })
     .refine(({ day }) => day >= opensOn && day <= closesOn, { path: ["day"], error: "That day is outside the window." })
-    .transform(({ day, time }) => instantAt(`${day}T${time}`, zone)!)
+    .transform(({ day, time, variant }) => ({ onTableAt: instantAt(`${day}T${time}`, zone)!, variant }))
+type Planned = { opensOn: string; closesOn: string; content: Pick<FormulaContent, "variants"> }
 
 function isDay(text: string) {
   return instantAt(`${text}T12:00`, "UTC") !== undefined

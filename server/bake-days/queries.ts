@@ -39,7 +39,7 @@ export async function listBakeDays(db: Db, { classId }: { classId: number }) {
 /** A bake day with its class's name and time zone and the revision it gives. */
 export async function findBakeDay(db: Db, id: number) {
   const [row] = await db
-    .select({ ...columns, content: revisions.content })
+    .select({ ...columns, content: revisions.content, ownIngredients: revisions.ownIngredients })
     .from(bakeDays)
     .innerJoin(classes, eq(classes.id, bakeDays.classId))
     .innerJoin(revisions, eq(revisions.id, bakeDays.revisionId))
@@ -60,16 +60,21 @@ export async function changeBakeDay(db: Db, id: number, values: Partial<NewBakeD
   await db.update(bakeDays).set(values).where(eq(bakeDays.id, id))
 }
 
-/** When somebody wants this bread on their table; undefined while they have not chosen. */
+/** When somebody wants this bread on their table and how they make it; undefined while they have not chosen. */
 export async function findPlan(db: Db, bakeDayId: number, userId: number) {
   return db.query.plans.findFirst({ where: and(eq(plans.bakeDayId, bakeDayId), eq(plans.userId, userId)) })
 }
 
-export async function keepPlan(db: Db, bakeDayId: number, userId: number, onTableAt: Date) {
+export async function keepPlan(
+  db: Db,
+  bakeDayId: number,
+  userId: number,
+  plan: Pick<typeof plans.$inferSelect, "onTableAt" | "variant">,
+) {
   await db
     .insert(plans)
-    .values({ bakeDayId, userId, onTableAt })
-    .onConflictDoUpdate({ target: [plans.bakeDayId, plans.userId], set: { onTableAt } })
+    .values({ bakeDayId, userId, ...plan })
+    .onConflictDoUpdate({ target: [plans.bakeDayId, plans.userId], set: plan })
 }
 
 /** One person's bakes of a bake day, the newest first. */

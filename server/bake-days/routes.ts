@@ -1,9 +1,8 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
-import { workOut } from "../dough/formula/formula.ts"
 import { countBack } from "../dough/schedule.ts"
-import { cautionsFor } from "../formulas/cautions.ts"
+import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
 import type { Viewer } from "../web/access.ts"
 import { idOf, viewerOf } from "../web/access.ts"
@@ -137,14 +136,15 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
   const plan = await findPlan(app.db, bakeDay.id, viewer.id)
   const onTableAt = plan?.onTableAt ?? suggestedOnTableAt(bakeDay, new Date())
   const role = await roleIn(app.db, viewer, bakeDay.classId)
-  const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone) }
+  const variant = plan?.variant ?? ""
+  const made = readable(bakeDay.content, { own: bakeDay.ownIngredients, variant })
+  const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone), variant }
   return {
     bakeDay,
     plan: plan ?? null,
     onTableAt,
-    schedule: countBack(bakeDay.content.stages, onTableAt),
-    figures: workOut(bakeDay.content),
-    cautions: cautionsFor(bakeDay.content),
+    schedule: countBack(made.content.stages, onTableAt),
+    ...made,
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
     when: windowNow(bakeDay, new Date()),

@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, isNull, ne, sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import { asMade, wayOf } from "../formulas/content.ts"
 import { bakeDays, bakes, classes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
 
 export type Bake = NonNullable<Awaited<ReturnType<typeof findBake>>>
@@ -9,7 +10,10 @@ export type Photo = typeof photos.$inferSelect
 type NewReading = Omit<typeof readings.$inferInsert, "id" | "madeAt">
 type Result = Pick<Bake, "insideC" | "doughMassG" | "bakedMassG" | "heightMm" | "ownWords">
 
-/** A bake with its baker's name in the class, its bake day, and the revision it used, which may be older than the bake day's. */
+/**
+ * A bake with its baker's name in the class, its bake day, and the formula it used, made as its baker makes it: its
+ * revision may be older than the bake day's.
+ */
 export async function findBake(db: Db, id: number) {
   const [row] = await db
     .select({
@@ -34,7 +38,8 @@ export async function findBake(db: Db, id: number) {
     .innerJoin(revisions, eq(revisions.id, bakes.revisionId))
     .leftJoin(memberships, and(eq(memberships.classId, classes.id), eq(memberships.userId, bakes.userId)))
     .where(eq(bakes.id, id))
-  return row
+  if (!row) return undefined
+  return { ...row, content: asMade(row.content, row.variant), way: wayOf(row.content, row.variant)?.name ?? "" }
 }
 
 /** What decides who may see and change a bake. */
@@ -88,7 +93,7 @@ const unfinished = and(isNull(bakes.finishedAt), isNull(bakes.abandonedAt))
 /** Starts a bake, or returns to the one that this person has not finished: two taps start one. */
 export async function startBake(
   db: Db,
-  values: Pick<Bake, "bakeDayId" | "revisionId" | "userId" | "onTableAt">,
+  values: Pick<Bake, "bakeDayId" | "revisionId" | "userId" | "onTableAt"> & Partial<Pick<Bake, "variant">>,
 ): Promise<number> {
   return db.transaction(async (tx) => {
     // the second of two taps waits here until the first has its bake

@@ -63,7 +63,7 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
     })
     for (const [index, { story, log, onTableAt }] of told.entries()) {
       const bake = { bakeDayId, revisionId: first, userId: idOf(story), onTableAt }
-      await keepPlan(tx, bakeDayId, bake.userId, onTableAt)
+      await keepPlan(tx, bakeDayId, bake.userId, { onTableAt, variant: "" })
       await addBake(tx, photoStore, bake, story, log, drawn[index]!)
     }
     return { bakeDayId }

@@ -8,6 +8,7 @@ export const levainShare = 0.125
 
 const line = (quantity: string, ingredient: string, note = "") => ({
   quantity,
+  readAs: "",
   ingredient,
   note,
   countsAs: "" as const,
@@ -79,6 +80,8 @@ export const tinLoaf: FormulaContent = {
   pan: "Two tins, 21 × 11 cm and 9 cm deep",
   pieces: "2",
   pieceMass: "900 g",
+  pieceTolerance: "± 10 g",
+  measures: "metric",
   parts: [
     {
       ...{ key: "levain", name: "Levain", goesInto: "dough", staysPercent: "6" },
@@ -105,6 +108,46 @@ export const tinLoaf: FormulaContent = {
         line("165 g", "wholemeal wheat flour"),
         line("335–365 g", "water", "hold back the last of it"),
         line("30 g", "rapeseed oil"),
+      ],
+    },
+  ],
+  finishing: [line("1 tbsp", "rapeseed oil", "for the two tins"), line("4 tbsp", "rolled oats", "on top")],
+  variants: [
+    {
+      ...{ key: "white", name: "All white", about: "For those whose wholemeal runs out: a little drier, rises more." },
+      swaps: [{ part: "dough", insteadOf: "wholemeal wheat flour", lines: [line("155 g", "strong white flour")] }],
+      times: [],
+    },
+    {
+      ...{
+        key: "butter",
+        name: "Butter instead of oil",
+        about: "Softer crumb; work it in once the dough holds together.",
+      },
+      swaps: [{ part: "dough", insteadOf: "rapeseed oil", lines: [line("36 g", "unsalted butter, soft")] }],
+      times: [],
+    },
+    {
+      ...{
+        key: "yeast",
+        name: "With yeast",
+        about: "For anyone whose levain is not ready: the same loaf in an afternoon.",
+      },
+      swaps: [
+        {
+          ...{ part: "levain", insteadOf: "" },
+          lines: [
+            line("4 g", "instant yeast"),
+            line("99 g", "strong white flour"),
+            line("19 g", "wholemeal wheat flour"),
+            line("117 g", "water"),
+          ],
+        },
+      ],
+      times: [
+        { stageKey: "ripen", lowMin: 60, highMin: 120 },
+        { stageKey: "bulk", lowMin: 75, highMin: 90 },
+        { stageKey: "proof", lowMin: 45, highMin: 60 },
       ],
     },
   ],

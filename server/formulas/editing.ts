@@ -1,49 +1,60 @@
 import type { FastifyRequest } from "fastify"
+import { bases } from "../dough/formula/bases.ts"
 import { workOut } from "../dough/formula/formula.ts"
+import { applyVariant } from "../dough/formula/variants.ts"
 import { countsAsNames } from "../dough/ingredients/counts-as.ts"
+import { measureNames } from "../dough/quantity/measures.ts"
 import { stageKinds } from "../dough/schedule.ts"
+import { listOwnIngredientsFor } from "../ingredients/queries.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import type { Form } from "../web/forms.ts"
 import type { FormulaContent } from "./content.ts"
 import { readFormula, withoutSpareLines } from "./reading.ts"
 import { changeRows } from "./rows.ts"
-import { byField, type TypedFormula, typedFrom } from "./typed.ts"
+import { byField, type TypedFormula, typedFrom, withPastedLines, withTimesOfStages } from "./typed.ts"
 
 type Written = { title: string; content: FormulaContent }
-type Edit = { written?: Written; status: number; page: ReturnType<typeof editPage> }
+type Edit = { written?: Written; status: number; page: Awaited<ReturnType<typeof editPage>> }
 
 /**
  * What a submitted formula form asks for: something to keep (`written`), or the form again with its status. Adding,
  * removing or moving rows only gives the form again: nothing is kept before Save is pressed.
  */
-export function readEdit(request: FastifyRequest): Edit {
-  const typed = typedFrom(request.body)
+export async function readEdit(request: FastifyRequest): Promise<Edit> {
+  const typed = withTimesOfStages(withPastedLines(typedFrom(request.body)))
   const { change } = (request.body ?? {}) as { change?: unknown }
   const changed = typeof change === "string" ? changeRows(typed, change) : undefined
-  if (changed) return { status: 200, page: editPage(request, changed, { unsaved: true }) }
+  if (changed) return { status: 200, page: await editPage(request, changed, { unsaved: true }) }
 
   const { title, content, errors } = readFormula(typed, viewerOf(request).temperatureUnit)
   const failed = Object.keys(errors).length > 0
   return {
     written: failed ? undefined : { title, content: withoutSpareLines(content) },
     status: 422,
-    page: editPage(request, typed, { errors }),
+    page: await editPage(request, typed, { errors }),
   }
 }
 
-export function editPage(
+export async function editPage(
   request: FastifyRequest,
-  typed: TypedFormula,
+  given: TypedFormula,
   { errors = {}, unsaved = false }: { errors?: Form["errors"]; unsaved?: boolean } = {},
 ) {
-  const { content } = readFormula(typed, viewerOf(request).temperatureUnit)
+  const typed = withTimesOfStages(given)
+  const viewer = viewerOf(request)
+  const { content } = readFormula(typed, viewer.temperatureUnit)
   const form: Form = { typed: byField(typed), errors }
   return {
     action: `/formulas${idOf(request) ? `/${idOf(request)}` : ""}`,
     typed,
     form,
     unsaved,
-    figures: workOut(content),
+    figures: workOut(content, {
+      measures: content.measures,
+      own: await listOwnIngredientsFor(request.server.db, viewer),
+    }),
+    bases,
+    problems: content.variants.map(({ key }) => applyVariant(content, key).problems),
     choices,
   }
 }
@@ -52,4 +63,5 @@ const choices = {
   kinds: stageKinds.map((kind) => [kind, kind] as const),
   countsAs: [["", "by name"], ...Object.entries(countsAsNames)] as const,
   countsAsNames,
+  measures: Object.entries(measureNames),
 }

@@ -1,12 +1,15 @@
 import { isDeepStrictEqual } from "node:util"
 import type { FastifyRequest } from "fastify"
+import { bases } from "../dough/formula/bases.ts"
 import { workOut } from "../dough/formula/formula.ts"
-import { idOf } from "../web/access.ts"
+import type { Ingredient } from "../dough/ingredients/ingredient.ts"
+import { listOwnIngredientsFor } from "../ingredients/queries.ts"
+import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, type Form } from "../web/forms.ts"
 import { publicUrl } from "../web/public-url.ts"
 import { cautionsFor } from "./cautions.ts"
-import type { FormulaContent } from "./content.ts"
+import { asMade, type FormulaContent, wayOf } from "./content.ts"
 import { findFormula, listRevisions, listStagePictures } from "./queries.ts"
 
 /** The page on which its writer reads a formula, publishes it and adds pictures. */
@@ -24,13 +27,30 @@ export async function formulaPage(request: FastifyRequest, form: Form = blank) {
     form,
     openUrl: formula.publicToken && `${publicUrl(request)}/open/${formula.publicToken}`,
     pictures: await listStagePictures(db, formula.id),
-    ...readable(formula.draft),
+    ...readable(formula.draft, {
+      own: await listOwnIngredientsFor(db, viewerOf(request)),
+      variant: variantOf(request),
+    }),
   }
 }
 
-/** What the views of a formula need beside its words. */
-export const readable = (content: FormulaContent) => ({
-  content,
-  figures: workOut(content),
-  cautions: cautionsFor(content),
-})
+/** What the views of a formula need beside its words, made in the way of that key; "" is as written. */
+export function readable(
+  content: FormulaContent,
+  { own = [], variant = "" }: { own?: Ingredient[]; variant?: string } = {},
+) {
+  const made = asMade(content, variant)
+  const way = wayOf(content, variant)
+  return {
+    content: made,
+    figures: workOut(made, { measures: made.measures, own }),
+    bases,
+    cautions: cautionsFor({ ...made, variants: [] }, own),
+    ways: content.variants,
+    way: way ?? null,
+    asWay: way ? `?variant=${way.key}` : "",
+  }
+}
+
+/** The way that a link to a formula asks for. */
+export const variantOf = ({ query }: FastifyRequest) => String((query as { variant?: unknown }).variant ?? "")

@@ -1,16 +1,18 @@
-import type { FastifyInstance } from "fastify"
+import type { FastifyInstance, FastifyRequest } from "fastify"
 import { z } from "zod"
+import { listOwnIngredientsFor } from "../ingredients/queries.ts"
 import { anyone, idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { maybeWords, readForm, refuse } from "../web/forms.ts"
 import { itsReaders, itsWriter, mayEdit } from "./access.ts"
-import { formulaPage, readable } from "./page.ts"
+import { formulaPage, readable, variantOf } from "./page.ts"
 import {
   findOpenRevision,
   findRevision,
   listStagePictures,
   makePublicLink,
   publish,
+  type Revision,
   takeBackPublicLink,
 } from "./queries.ts"
 import { notReady } from "./reading.ts"
@@ -31,7 +33,7 @@ export default async function publishing(app: FastifyInstance) {
         : form
     if (Object.keys(refused.errors).length)
       return reply.code(422).view("formulas/show", await formulaPage(request, refused))
-    await publish(app.db, formula.id, whatChanged)
+    await publish(app.db, formula.id, whatChanged, await listOwnIngredientsFor(app.db, viewerOf(request)))
     return reply.redirect(`/formulas/${formula.id}`, 303)
   })
 
@@ -39,7 +41,8 @@ export default async function publishing(app: FastifyInstance) {
     const revision = found(await findRevision(app.db, idOf(request)))
     const pictures = await listStagePictures(app.db, revision.formulaId)
     const editable = mayEdit(viewerOf(request), revision)
-    return reply.view("formulas/revision", { revision, pictures, editable, ...readable(revision.content) })
+    const url = `/revisions/${revision.id}`
+    return reply.view("formulas/revision", { revision, url, pictures, editable, ...readingOf(request, revision) })
   })
 
   app.post("/formulas/:id/public-link", writer, async (request, reply) => {
@@ -55,6 +58,16 @@ export default async function publishing(app: FastifyInstance) {
   app.get<{ Params: { token: string } }>("/open/:token", { config: { access: anyone } }, async (request, reply) => {
     const revision = found(await findOpenRevision(app.db, request.params.token))
     const pictures = await listStagePictures(app.db, revision.formulaId)
-    return reply.view("formulas/revision", { revision, pictures, editable: false, ...readable(revision.content) })
+    const url = `/open/${request.params.token}`
+    return reply.view("formulas/revision", {
+      revision,
+      url,
+      pictures,
+      editable: false,
+      ...readingOf(request, revision),
+    })
   })
 }
+
+const readingOf = (request: FastifyRequest, { content, ownIngredients }: Revision) =>
+  readable(content, { own: ownIngredients, variant: variantOf(request) })

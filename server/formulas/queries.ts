@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto"
 import { and, asc, desc, eq, isNotNull, max, sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { ProcessedPhoto } from "../photos/processing.ts"
 import type { photoStore } from "../photos/storage.ts"
 import { formulas, photos, revisions, users } from "../schema.ts"
@@ -60,8 +61,8 @@ export async function keepDraft(db: Db, id: number, { title, content }: Written)
   await db.update(formulas).set({ title, draft: content, changedAt: new Date() }).where(eq(formulas.id, id))
 }
 
-/** Freezes the draft as the formula's next revision. */
-export async function publish(db: Db, formulaId: number, whatChanged: string) {
+/** Freezes the draft as the formula's next revision, with the ingredients its writer has added to the house's. */
+export async function publish(db: Db, formulaId: number, whatChanged: string, ownIngredients: Ingredient[] = []) {
   return db.transaction(async (tx) => {
     // the lock makes a second publisher wait, so that two never take the same number
     const [formula] = await tx.select().from(formulas).where(eq(formulas.id, formulaId)).for("update")
@@ -73,7 +74,7 @@ export async function publish(db: Db, formulaId: number, whatChanged: string) {
     const number = (last[0]?.number ?? 0) + 1
     const [row] = await tx
       .insert(revisions)
-      .values({ formulaId, number, title, content, whatChanged })
+      .values({ formulaId, number, title, content, ownIngredients, whatChanged })
       .returning({ id: revisions.id, number: revisions.number })
     return row!
   })
@@ -86,6 +87,8 @@ export async function listRevisions(db: Db, formulaId: number) {
     orderBy: desc(revisions.number),
   })
 }
+
+export type Revision = NonNullable<Awaited<ReturnType<typeof findRevision>>>
 
 /** A frozen formula, with `ownerId`, who wrote it. */
 export async function findRevision(db: Db, id: number) {
@@ -160,6 +163,7 @@ const selectRevisions = (db: Db) =>
       number: revisions.number,
       title: revisions.title,
       content: revisions.content,
+      ownIngredients: revisions.ownIngredients,
       whatChanged: revisions.whatChanged,
       publishedAt: revisions.publishedAt,
       ownerId: formulas.ownerId,

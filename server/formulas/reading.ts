@@ -1,13 +1,24 @@
+import type { WrittenLine as Line, Swap, Variant } from "../dough/formula/written.ts"
 import { countsAsNames } from "../dough/ingredients/counts-as.ts"
+import { measureNames } from "../dough/quantity/measures.ts"
+import { readQuantity } from "../dough/quantity/read.ts"
+import type { Measures } from "../dough/quantity/reading.ts"
 import { readTemperature, type TemperatureUnit } from "../dough/readings.ts"
 import { type Stage, stageKinds } from "../dough/schedule.ts"
 import type { FormulaContent } from "./content.ts"
 import { readDuration } from "./durations.ts"
-import { isBlank, type TypedFormula, type TypedPart, type TypedStage } from "./typed.ts"
+import {
+  isBlank,
+  type TypedFormula,
+  type TypedLine,
+  type TypedPart,
+  type TypedStage,
+  type TypedSwap,
+  type TypedVariant,
+} from "./typed.ts"
 
 type Errors = Record<string, string>
 type Note = (field: string, message: string) => void
-type Line = FormulaContent["parts"][number]["lines"][number]
 
 /**
  * What a formula's form says, spare lines included, with one sentence per field in which nothing sensible stands; such a
@@ -26,20 +37,33 @@ export function readFormula(typed: TypedFormula, unit: TemperatureUnit) {
   if (!title) note("title", "Give the formula a name.")
   const content: FormulaContent = {
     about: short("about", typed.about, 2000),
+    measures: isMeasures(typed.measures) ? typed.measures : "us",
     pieces: short("pieces", typed.pieces, 60),
     pieceMass: short("pieceMass", typed.pieceMass, 60),
+    pieceTolerance: short("pieceTolerance", typed.pieceTolerance, 60),
     pan: short("pan", typed.pan),
     parts: typed.parts.map((part, index) => readPart(part, `parts.${index}`, typed.parts, short, note)),
+    finishing: typed.finishing.map((line, index) => readLine(line, `finishing.${index}`, short)),
+    variants: typed.variants.map((variant, index) => readVariant(variant, `variants.${index}`, typed, short, note)),
     stages: typed.stages.map((stage, index) => readStage(stage, `stages.${index}`, unit, short, note)),
   }
   return { title, content, errors }
 }
 
-/** What is kept: without the spare lines. */
+/** What is kept: without the rows in which nothing stands. */
 export function withoutSpareLines(content: FormulaContent): FormulaContent {
+  const used = (lines: Line[]) => lines.filter((line) => !isBlank(line))
+  const usedSwap = ({ part, lines }: Swap) => part !== "" || lines.length > 0
   return {
     ...content,
-    parts: content.parts.map((part) => ({ ...part, lines: part.lines.filter((line) => !isBlank(line)) })),
+    parts: content.parts.map((part) => ({ ...part, lines: used(part.lines) })),
+    finishing: used(content.finishing),
+    variants: content.variants
+      .map((variant) => ({
+        ...variant,
+        swaps: variant.swaps.map((swap) => ({ ...swap, lines: used(swap.lines) })).filter(usedSwap),
+      }))
+      .filter(({ name, about, swaps }) => name || about || swaps.length),
   }
 }
 
@@ -59,25 +83,75 @@ function readPart(part: TypedPart, at: string, parts: TypedPart[], short: Short,
   if (goesInto && !parts.some(({ key }) => key === goesInto && key !== part.key))
     note(`${at}.goesInto`, "Choose one of the other parts.")
   const stays = part.staysPercent.trim()
-  if (stays && !(shareOf(stays) <= 99.9)) note(`${at}.staysPercent`, "Give a percentage from 0 to 99.9.")
+  if (stays && !staysLikely(stays))
+    note(`${at}.staysPercent`, "Give a percentage from 0 to 99.9, or a mass such as 45 g.")
   return {
     key: part.key,
     name: short(`${at}.name`, part.name),
     goesInto,
     staysPercent: stays,
-    lines: part.lines.map((line, index): Line => {
-      const field = `${at}.lines.${index}`
-      return {
-        quantity: short(`${field}.quantity`, line.quantity, 60),
-        ingredient: short(`${field}.ingredient`, line.ingredient),
-        note: short(`${field}.note`, line.note),
-        countsAs: isCountsAs(line.countsAs) ? line.countsAs : "",
-      }
-    }),
+    lines: part.lines.map((line, index) => readLine(line, `${at}.lines.${index}`, short)),
   }
 }
 
-const shareOf = (text: string) => Number(/^(\d+(?:[.,]\d+)?) ?%?$/.exec(text)?.[1]?.replace(",", ".") ?? Number.NaN)
+function readLine(line: TypedLine, at: string, short: Short): Line {
+  return {
+    quantity: short(`${at}.quantity`, line.quantity, 120),
+    readAs: short(`${at}.readAs`, line.readAs, 120),
+    ingredient: short(`${at}.ingredient`, line.ingredient),
+    note: short(`${at}.note`, line.note),
+    countsAs: isCountsAs(line.countsAs) ? line.countsAs : "",
+  }
+}
+
+/** Whatever is chosen of a variant that is not named, or of nothing, is asked for; an empty one is left to be dropped. */
+function readVariant(variant: TypedVariant, at: string, typed: TypedFormula, short: Short, note: Note): Variant {
+  const swaps = variant.swaps.map((swap, index) => readSwap(swap, `${at}.swaps.${index}`, typed.parts, short, note))
+  const times = variant.times.flatMap((time, index) => readTime(time, `${at}.times.${index}`, typed.stages, note))
+  const name = short(`${at}.name`, variant.name, 120)
+  const about = short(`${at}.about`, variant.about, 1000)
+  const used = about || times.length || swaps.some(({ part }) => part)
+  if (used && !name) note(`${at}.name`, "Give it a name by which it can be picked.")
+  return { key: variant.key, name, about, swaps, times }
+}
+
+function readSwap({ insteadOf, lines }: TypedSwap, at: string, parts: TypedPart[], short: Short, note: Note): Swap {
+  const slash = insteadOf.indexOf("/")
+  const part = insteadOf.slice(0, Math.max(0, slash))
+  const known = parts.some(({ key }) => key === part)
+  if (!known && (insteadOf || lines.some((line) => !isBlank(line))))
+    note(`${at}.insteadOf`, "Choose the line or the part whose place this takes.")
+  return {
+    part: known ? part : "",
+    insteadOf: known ? insteadOf.slice(slash + 1) : "",
+    lines: lines.map((line, index) => readLine(line, `${at}.lines.${index}`, short)),
+  }
+}
+
+/** None for a time left blank: the variant then takes as long as the formula. */
+function readTime(
+  { stageKey, lasts }: { stageKey: string; lasts: string },
+  at: string,
+  stages: TypedStage[],
+  note: Note,
+) {
+  const read = readDuration(lasts)
+  if ("error" in read) {
+    note(`${at}.lasts`, read.error)
+    return []
+  }
+  const { low: lowMin, high: highMin } = read.value
+  return highMin > 0 && stages.some(({ key }) => key === stageKey) ? [{ stageKey, lowMin, highMin }] : []
+}
+
+/** "10", "2,5 %", or a mass such as "45 g". */
+function staysLikely(text: string) {
+  const share = /^(\d+(?:[.,]\d+)?) ?%?$/.exec(text)?.[1]
+  if (share) return Number(share.replace(",", ".")) <= 99.9
+  return readQuantity(text).kind === "mass"
+}
+
+const isMeasures = (text: string): text is Measures => Object.hasOwn(measureNames, text)
 const isCountsAs = (text: string): text is keyof typeof countsAsNames => Object.hasOwn(countsAsNames, text)
 
 function readStage(stage: TypedStage, at: string, unit: TemperatureUnit, short: Short, note: Note): Stage {

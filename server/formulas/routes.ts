@@ -1,8 +1,6 @@
-import type { FastifyInstance } from "fastify"
+import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { teachers } from "../classes/access.ts"
-import { workOut } from "../dough/formula/formula.ts"
-import { countsAsNames } from "../dough/ingredients/counts-as.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { itsWriter } from "./access.ts"
@@ -11,7 +9,6 @@ import { formulaPage } from "./page.ts"
 import picturesOfStages from "./picture-routes.ts"
 import publishing from "./publishing-routes.ts"
 import { addFormula, findFormula, keepDraft, listFormulas } from "./queries.ts"
-import { readFormula } from "./reading.ts"
 import { startingFormula } from "./starting.ts"
 import { typedFrom, typedOf, withSpareLines } from "./typed.ts"
 
@@ -23,21 +20,19 @@ export default async function formulas(app: FastifyInstance) {
   })
 
   app.get("/formulas/new", { config: { access: teachers } }, async (request, reply) => {
-    const { temperatureUnit } = viewerOf(request)
-    return reply.view("formulas/edit", editPage(request, startingFormula(temperatureUnit)))
+    const { temperatureUnit, measures } = viewerOf(request)
+    return reply.view("formulas/edit", await editPage(request, startingFormula(temperatureUnit, measures)))
   })
 
   app.post("/formulas", { config: { access: teachers } }, async (request, reply) => {
-    const { written, status, page } = readEdit(request)
+    const { written, status, page } = await readEdit(request)
     if (!written) return reply.code(status).view("formulas/edit", page)
     return reply.redirect(`/formulas/${await addFormula(app.db, viewerOf(request).id, written)}`, 303)
   })
 
   // of what stands in the form and kept nowhere, so that a formula has figures before it is first saved
-  app.post("/formulas/figures", { config: { access: teachers } }, async (request, reply) => {
-    const { content } = readFormula(typedFrom(request.body), viewerOf(request).temperatureUnit)
-    return reply.view("formulas/figures", { figures: workOut(content), countsAsNames })
-  })
+  app.post("/formulas/figures", { config: { access: teachers } }, figuresAsTyped)
+  app.post("/formulas/:id/figures", writer, figuresAsTyped)
 
   app.get("/formulas/:id", writer, async (request, reply) => {
     return reply.view("formulas/show", await formulaPage(request))
@@ -46,11 +41,11 @@ export default async function formulas(app: FastifyInstance) {
   app.get("/formulas/:id/edit", writer, async (request, reply) => {
     const { title, draft } = found(await findFormula(app.db, idOf(request)))
     const typed = typedOf(title, draft, sayTo(viewerOf(request)))
-    return reply.view("formulas/edit", editPage(request, withSpareLines(typed)))
+    return reply.view("formulas/edit", await editPage(request, withSpareLines(typed)))
   })
 
   app.post("/formulas/:id", writer, async (request, reply) => {
-    const { written, status, page } = readEdit(request)
+    const { written, status, page } = await readEdit(request)
     if (!written) return reply.code(status).view("formulas/edit", page)
     await keepDraft(app.db, idOf(request), written)
     return reply.redirect(`/formulas/${idOf(request)}`, 303)
@@ -58,4 +53,8 @@ export default async function formulas(app: FastifyInstance) {
 
   app.register(publishing)
   app.register(picturesOfStages)
+}
+
+async function figuresAsTyped(request: FastifyRequest, reply: FastifyReply) {
+  return reply.view("formulas/figures", await editPage(request, typedFrom(request.body)))
 }

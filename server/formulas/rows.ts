@@ -1,23 +1,56 @@
-import { newLine, newPart, newStage, type TypedFormula, type TypedPart } from "./typed.ts"
+import {
+  newLine,
+  newPart,
+  newStage,
+  newSwap,
+  newVariant,
+  type TypedFormula,
+  type TypedLine,
+  type TypedPart,
+  type TypedVariant,
+} from "./typed.ts"
 
 /**
  * The form with one row added, removed or moved, by what the pressed button says: `part`, `stage`, `line:1` (into the
- * part at 1), `remove-line:1:2`, `remove-part:1`, `remove-stage:3`, `up:stage:3`, `down:part:0`. A place that does not
- * exist changes nothing; undefined for a button that is none of these.
+ * part at 1), `remove-line:1:2`, `remove-part:1`, `remove-stage:3`, `up:stage:3`, `down:part:0`; `paste` nothing
+ * but the lines pasted, which any button adds; `read:1:2:9 fl oz` takes the third line of the second part to say 9 fl oz; `finishing` and `variant`
+ * have the like. A place that does not exist changes nothing; undefined for a button that is none of these.
  */
 export function changeRows(typed: TypedFormula, change: string): TypedFormula | undefined {
-  const { parts, stages } = typed
+  const { parts, stages, finishing, variants } = typed
   const [what, ...places] = change.split(":")
   const [first, second] = places.map(Number)
+  const inPart = (changed: (lines: TypedLine[]) => TypedLine[]) => ({
+    ...typed,
+    parts: at(parts, first, (part) => ({ ...part, lines: changed(part.lines) })),
+  })
   switch (what) {
+    case "paste":
+      return typed
     case "part":
       return { ...typed, parts: addPart(parts) }
     case "stage":
       return { ...typed, stages: [...stages, newStage()] }
     case "line":
-      return changeLines(typed, first, (lines) => [...lines, newLine()])
+      return inPart((lines) => [...lines, newLine()])
     case "remove-line":
-      return changeLines(typed, first, (lines) => without(lines, second))
+      return inPart((lines) => without(lines, second))
+    case "read":
+      return inPart((lines) => at(lines, second, readAs(places.slice(2).join(":"))))
+    case "finishing":
+      return { ...typed, finishing: [...finishing, newLine()] }
+    case "remove-finishing":
+      return { ...typed, finishing: without(finishing, first) }
+    case "read-finishing":
+      return { ...typed, finishing: at(finishing, first, readAs(places.slice(1).join(":"))) }
+    case "variant":
+      return { ...typed, variants: [...variants, newVariant()] }
+    case "remove-variant":
+      return { ...typed, variants: without(variants, first) }
+    case "swap":
+    case "remove-swap":
+    case "swap-line":
+      return { ...typed, variants: at(variants, first, changeSwaps(what, second)) }
     case "remove-part":
       return { ...typed, parts: removePart(parts, first) }
     case "remove-stage":
@@ -33,9 +66,9 @@ export function changeRows(typed: TypedFormula, change: string): TypedFormula | 
 
 /** A new part comes before the final dough, and goes into it. */
 function addPart(parts: TypedPart[]) {
-  const at = parts.findIndex(({ goesInto }) => goesInto === "")
-  const part = { ...newPart(), goesInto: parts[at]?.key ?? "" }
-  return at < 0 ? [...parts, part] : parts.toSpliced(at, 0, part)
+  const place = parts.findIndex(({ goesInto }) => goesInto === "")
+  const part = { ...newPart(), goesInto: parts[place]?.key ?? "" }
+  return place < 0 ? [...parts, part] : parts.toSpliced(place, 0, part)
 }
 
 /** What went into the part that is gone goes where that one went. */
@@ -48,16 +81,21 @@ function removePart(parts: TypedPart[], index: number | undefined) {
   return without(parts, index).map(onward)
 }
 
-const changeLines = (
-  typed: TypedFormula,
-  index: number | undefined,
-  change: (lines: TypedPart["lines"]) => TypedPart["lines"],
-) => ({
-  ...typed,
-  parts: typed.parts.map((part, at) => (at === index ? { ...part, lines: change(part.lines) } : part)),
-})
+function changeSwaps(what: "swap" | "remove-swap" | "swap-line", index: number | undefined) {
+  return (variant: TypedVariant): TypedVariant => {
+    const { swaps } = variant
+    if (what === "swap") return { ...variant, swaps: [...swaps, newSwap()] }
+    if (what === "remove-swap") return { ...variant, swaps: without(swaps, index) }
+    return { ...variant, swaps: at(swaps, index, (swap) => ({ ...swap, lines: [...swap.lines, newLine()] })) }
+  }
+}
 
-const without = <Row>(rows: Row[], index: number | undefined) => rows.filter((_, at) => at !== index)
+const readAs = (text: string) => (line: TypedLine) => ({ ...line, readAs: text })
+
+const at = <Row>(rows: Row[], index: number | undefined, change: (row: Row) => Row) =>
+  rows.map((row, place) => (place === index ? change(row) : row))
+
+const without = <Row>(rows: Row[], index: number | undefined) => rows.filter((_, place) => place !== index)
 
 function moved<Row>(rows: Row[], from: number | undefined, by: number): Row[] {
   const row = from === undefined ? undefined : rows[from]

@@ -1,18 +1,21 @@
-import { newKey, newLine, newStage, type TypedFormula, type TypedStage } from "./typed.ts"
+import type { Measures } from "../dough/quantity/reading.ts"
+import { newKey, newLine, newPart, newStage, type TypedFormula, type TypedStage } from "./typed.ts"
 
 /**
  * What a new formula starts from: a levain that goes into a final dough, and the stages of a levain loaf to correct.
  * Their times are common practice, no published source; cues and amounts are the instructor's to write.
  */
-export function startingFormula(unit: "C" | "F"): TypedFormula {
+export function startingFormula(unit: "C" | "F", measures: Measures): TypedFormula {
   const dough = newKey()
   const lines = () => Array.from({ length: 5 }, newLine)
   return {
-    ...{ title: "", about: "", pieces: "", pieceMass: "", pan: "" },
+    ...{ title: "", about: "", measures, pieces: "", pieceMass: "", pieceTolerance: "", pan: "" },
     parts: [
-      { key: newKey(), name: "Levain", goesInto: dough, staysPercent: "", lines: lines().slice(0, 3) },
-      { key: dough, name: "Final dough", goesInto: "", staysPercent: "", lines: lines() },
+      { ...newPart(), name: "Levain", goesInto: dough, lines: lines().slice(0, 3) },
+      { ...newPart(), key: dough, name: "Final dough", lines: lines() },
     ],
+    finishing: [],
+    variants: [],
     stages: stages.map((stage) => ({
       ...newStage(),
       ...stage,

@@ -1,22 +1,43 @@
 import { randomBytes } from "node:crypto"
 import type { Say } from "../accounts/say.ts"
+import { splitLine } from "../dough/quantity/split-line.ts"
 import type { FormulaContent } from "./content.ts"
 
-const lineFields = ["quantity", "ingredient", "note", "countsAs"] as const
-const partFields = ["key", "name", "goesInto", "staysPercent"] as const
+const lineFields = ["quantity", "readAs", "ingredient", "note", "countsAs"] as const
+// `pasted` holds lines that are to become rows of the part
+const partFields = ["key", "name", "goesInto", "staysPercent", "pasted"] as const
+const variantFields = ["key", "name", "about"] as const
+const swapFields = ["insteadOf"] as const
+const timeFields = ["stageKey", "lasts"] as const
 const stageFields = ["key", "kind", "name", "lasts", "driven", "reference", "handsOn", "cue", "tip"] as const
-const ownFields = ["title", "about", "pieces", "pieceMass", "pan"] as const
+const ownFields = ["title", "about", "measures", "pieces", "pieceMass", "pieceTolerance", "pan"] as const
 
-export type TypedLine = Record<(typeof lineFields)[number], string>
-export type TypedPart = Record<(typeof partFields)[number], string> & { lines: TypedLine[] }
-export type TypedStage = Record<(typeof stageFields)[number], string>
+type Row<Fields extends readonly string[]> = Record<Fields[number], string>
+export type TypedLine = Row<typeof lineFields>
+export type TypedPart = Row<typeof partFields> & { lines: TypedLine[] }
+/** `insteadOf` is "part-key/ingredient", or "part-key/" for the whole part. */
+export type TypedSwap = Row<typeof swapFields> & { lines: TypedLine[] }
+export type TypedVariant = Row<typeof variantFields> & { swaps: TypedSwap[]; times: Row<typeof timeFields>[] }
+export type TypedStage = Row<typeof stageFields>
 /** The form of a formula, every field as the text in it, rows in the order of the page. */
-export type TypedFormula = Record<(typeof ownFields)[number], string> & { parts: TypedPart[]; stages: TypedStage[] }
+export type TypedFormula = Row<typeof ownFields> & {
+  parts: TypedPart[]
+  finishing: TypedLine[]
+  variants: TypedVariant[]
+  stages: TypedStage[]
+}
 
 /** Parts and stages keep their key for good, because parts and bakes refer to them by it. */
 export const newKey = () => randomBytes(4).toString("hex")
 export const newLine = (): TypedLine => empty(lineFields)
 export const newPart = (): TypedPart => ({ ...empty(partFields), key: newKey(), lines: [newLine(), newLine()] })
+export const newSwap = (): TypedSwap => ({ ...empty(swapFields), lines: [newLine()] })
+export const newVariant = (): TypedVariant => ({
+  ...empty(variantFields),
+  key: newKey(),
+  swaps: [newSwap()],
+  times: [],
+})
 export const newStage = (): TypedStage => ({ ...empty(stageFields), key: newKey(), kind: "rest" })
 
 /** What a submitted form holds: fields named like `parts.0.lines.2.quantity`, whatever numbers the rows have. */
@@ -31,19 +52,38 @@ export function typedFrom(body: unknown): TypedFormula {
     )
     return [...new Set(numbers)].sort((a, b) => Number(a) - Number(b)).map((number) => `${prefix}${number}.`)
   }
-  const parts = rows("parts.").map((part) => ({
-    ...row(partFields, part),
-    lines: rows(`${part}lines.`).map((line) => row(lineFields, line)),
+  const lines = (prefix: string) => rows(prefix).map((line) => row(lineFields, line))
+  const parts = rows("parts.").map((part) => ({ ...row(partFields, part), lines: lines(`${part}lines.`) }))
+  const variants = rows("variants.").map((variant) => ({
+    ...row(variantFields, variant),
+    swaps: rows(`${variant}swaps.`).map((swap) => ({ ...row(swapFields, swap), lines: lines(`${swap}lines.`) })),
+    times: rows(`${variant}times.`).map((time) => row(timeFields, time)),
   }))
   const stages = rows("stages.").map((stage) => row(stageFields, stage))
-  return { ...row(ownFields, ""), parts: withKeys(parts), stages: withKeys(stages) }
+  return {
+    ...row(ownFields, ""),
+    parts: withKeys(parts),
+    finishing: lines("finishing."),
+    variants: withKeys(variants),
+    stages: withKeys(stages),
+  }
 }
 
 /** The form of a kept formula, as `say` tells it to whoever edits it. A time of 0 has not been given yet. */
 export function typedOf(title: string, content: FormulaContent, say: Say): TypedFormula {
-  const { about, pieces, pieceMass, pan, parts, stages } = content
+  const { stages, variants, parts, ...rest } = content
   return {
-    ...{ title, about, pieces, pieceMass, pan, parts },
+    ...rest,
+    title,
+    parts: parts.map((part) => ({ ...part, pasted: "" })),
+    variants: variants.map((variant) => ({
+      ...variant,
+      swaps: variant.swaps.map(({ part, insteadOf, lines }) => ({ insteadOf: `${part}/${insteadOf}`, lines })),
+      times: variant.times.map(({ stageKey, lowMin, highMin }) => ({
+        stageKey,
+        lasts: say.minutesRange(lowMin, highMin),
+      })),
+    })),
     stages: stages.map(
       ({ key, kind, name, lowMin, highMin, drivenByTemperature, referenceC, handsOnMin, cue, tip }) => ({
         ...{ key, kind, name, cue, tip },
@@ -68,12 +108,30 @@ export function byField(typed: TypedFormula): Record<string, string> {
 /** Two spare lines at the end of each part to write into. */
 export function withSpareLines(typed: TypedFormula): TypedFormula {
   const parts = typed.parts.map((part) => {
-    const used = part.lines.findLastIndex((line) => !isBlank(line)) + 1
-    const missing = Math.max(0, 2 - (part.lines.length - used))
+    const missing = Math.max(0, 2 - (part.lines.length - usedLines(part.lines)))
     return { ...part, lines: [...part.lines, ...Array.from({ length: missing }, newLine)] }
   })
   return { ...typed, parts }
 }
+
+/** With what was pasted into a part as lines of it, after those that are used. */
+export function withPastedLines(typed: TypedFormula): TypedFormula {
+  const parts = typed.parts.map((part) => {
+    const pasted = part.pasted.split("\n").filter((text) => text.trim())
+    const lines = pasted.map((text) => ({ ...newLine(), ...splitLine(text) }))
+    return { ...part, pasted: "", lines: part.lines.toSpliced(usedLines(part.lines), 0, ...lines) }
+  })
+  return { ...typed, parts }
+}
+
+/** With a time for every stage in every variant, "" where the variant takes as long as the formula. */
+export function withTimesOfStages(typed: TypedFormula): TypedFormula {
+  const times = (given: TypedVariant["times"]) =>
+    typed.stages.map(({ key }) => given.find(({ stageKey }) => stageKey === key) ?? { stageKey: key, lasts: "" })
+  return { ...typed, variants: typed.variants.map((variant) => ({ ...variant, times: times(variant.times) })) }
+}
+
+const usedLines = (lines: TypedLine[]) => lines.findLastIndex((line) => !isBlank(line)) + 1
 
 export const isBlank = ({ quantity, ingredient, note }: { quantity: string; ingredient: string; note: string }) =>
   `${quantity}${ingredient}${note}`.trim() === ""

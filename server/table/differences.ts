@@ -1,4 +1,4 @@
-import { rate } from "../dough/fermentation/growth.ts"
+import { type Culture, rate } from "../dough/fermentation/growth.ts"
 import { referenceHours } from "../dough/fermentation/reference-hours.ts"
 import { meanDoughC } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
@@ -31,38 +31,40 @@ export function differencesOf(facts: Facts): Difference[] {
 }
 
 /** A stage inside its planned range is on plan, wherever in it. */
-function lengths({ stages, times, plannedHours }: Facts): Difference[] {
+function lengths({ stages, times, plannedHours, culture }: Facts): Difference[] {
   const fermenting = fermentingStages(stages)
   return times.flatMap(({ stage, actualMin, difference }): Difference[] => {
     if (actualMin === undefined || difference === undefined || !fermenting.includes(stage)) return []
     const inside = actualMin >= stage.lowMin && actualMin <= stage.highMin
     if (inside || Math.abs(difference) < least.lengthMin) return []
-    return [{ kind: "length", stage: stage.name, min: difference, weight: shareOf(difference, stage, plannedHours) }]
+    return [
+      { kind: "length", stage: stage.name, min: difference, weight: shareOf(difference, stage, plannedHours, culture) },
+    ]
   })
 }
 
 /** Dough that is ready and waits for a hot oven goes on fermenting. */
-function waiting({ stages, spans, plannedHours }: Facts): Difference[] {
+function waiting({ stages, spans, plannedHours, culture }: Facts): Difference[] {
   const last = fermentingStages(stages).at(-1)
   const end = spans.find(({ stage, end }) => stage.key === last?.key && end === "marked")?.endsAt
   const ovenAt = spans.find(({ stage }) => stage.kind === "bake")?.startsAt
   if (!last || !end || !ovenAt) return []
   const min = minutesBetween(end, ovenAt)
-  return min < least.waitMin ? [] : [{ kind: "wait", min, weight: shareOf(min, last, plannedHours) }]
+  return min < least.waitMin ? [] : [{ kind: "wait", min, weight: shareOf(min, last, plannedHours, culture) }]
 }
 
-const shareOf = (min: number, { referenceC }: Stage, plannedHours?: number) =>
-  ((Math.abs(min) / 60) * (referenceC === undefined ? 1 : rate(referenceC))) / (plannedHours ?? 8)
+const shareOf = (min: number, { referenceC }: Stage, plannedHours: number | undefined, culture: Culture) =>
+  ((Math.abs(min) / 60) * (referenceC === undefined ? 1 : rate(referenceC, culture))) / (plannedHours ?? 8)
 
 /** Mean over time of dough minus reference temperature, in the driven stages; a fridge is left out, it is mostly assumed. */
-function warmth({ stages, spans, warmth, plannedHours }: Facts): Difference[] {
+function warmth({ stages, spans, warmth, plannedHours, culture }: Facts): Difference[] {
   if (!warmth) return []
   const driven = spans.filter(isDriven).filter(({ stage }) => stages.includes(stage))
   const parts = driven.flatMap(({ stage, startsAt, endsAt }) => {
     const meanC = meanDoughC(warmth.curve, startsAt, endsAt)
     if (meanC === undefined) return []
     const hours = minutesBetween(startsAt, endsAt) / 60
-    const gained = referenceHours(warmth.curve, startsAt, endsAt) - hours * rate(stage.referenceC)
+    const gained = referenceHours(warmth.curve, startsAt, endsAt, culture) - hours * rate(stage.referenceC, culture)
     return [{ hours, off: (meanC - stage.referenceC) * hours, gained }]
   })
   const hours = sum(parts.map((part) => part.hours))

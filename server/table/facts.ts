@@ -1,3 +1,4 @@
+import type { Culture } from "../dough/fermentation/growth.ts"
 import { referenceHours } from "../dough/fermentation/reference-hours.ts"
 import {
   assumedShare,
@@ -39,6 +40,8 @@ export type Facts = {
   state: State
   lastLoggedAt?: Date
   onTableAt: Date
+  /** What raises the dough: its rates are behind all reference hours. */
+  culture: Culture
   stages: Stage[]
   planned: PlannedStage[]
   plannedHours?: number
@@ -55,8 +58,8 @@ export type Facts = {
 }
 type MeasuredRise = { at: Date; share: number }
 
-/** Works the facts out, from a bake's log, the stages of its revision and the bake day's targets. */
-export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date): Facts {
+/** Works the facts out, from a bake's log, the stages of its formula, the bake day's targets and what raises the dough. */
+export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date, culture: Culture = "sourdough"): Facts {
   const spans = spansOf(log, stages, now)
   const state = stateOf(log, stages, spans, now)
   const warmth = warmthOf(log, stages, spans)
@@ -66,7 +69,8 @@ export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date):
     onTableAt: log.onTableAt,
     stages,
     planned: countBack(stages, log.onTableAt),
-    plannedHours: plannedReferenceHours(stages),
+    culture,
+    plannedHours: plannedReferenceHours(stages, culture),
     spans,
     times: timesOf(stages, spans),
     warmth,
@@ -74,7 +78,7 @@ export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date):
     rise: riseOf(log, stages, spans),
     targetRise: targets.targetRise ?? undefined,
     finger: fingerOf(log, spans),
-    ...fermentedOf(windowOf(stages, spans, state), warmth, state),
+    ...fermentedOf(windowOf(stages, spans, state), warmth, state, culture),
   }
 }
 export type Targets = { targetRise: number | null }
@@ -137,11 +141,16 @@ function windowOf(stages: Stage[], spans: Span[], state: State): Window {
   return { startsAt: start, endsAt: extentOf(marked)!.endsAt }
 }
 
-function fermentedOf(window: Window, warmth: Warmth | undefined, state: State): { fermented?: Fermented; gap?: Gap } {
+function fermentedOf(
+  window: Window,
+  warmth: Warmth | undefined,
+  state: State,
+  culture: Culture,
+): { fermented?: Fermented; gap?: Gap } {
   if ("gap" in window) return { gap: window.gap }
   if (!warmth) return { gap: "no temperature" }
   const { startsAt, endsAt } = window
-  const hours = referenceHours(heldOver(warmth.curve, startsAt, endsAt), startsAt, endsAt)
+  const hours = referenceHours(heldOver(warmth.curve, startsAt, endsAt), startsAt, endsAt, culture)
   return {
     fermented: {
       hours,

@@ -1,5 +1,6 @@
 import { and, asc, eq, getTableColumns, inArray, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import { asMade, cultureOf, type FormulaContent, wayOf } from "../formulas/content.ts"
 import { bakeDays, bakes, marks, memberships, photos, type Role, readings, revisions } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 
@@ -9,8 +10,8 @@ type Asking = { viewer: Pick<Viewer, "id">; role: Role | undefined }
 const isStaff = ({ role }: Asking) => role === "instructor" || role === "assistant"
 
 /**
- * All bakes of a bake day that this person may see, by name and then in the order they were begun, each with the stages of
- * the revision it used, its marks, its readings and its visible photos, crumb first. Students see their own and what is
+ * All bakes of a bake day that this person may see, by name and then in the order they were begun, each with the formula
+ * as it was made, its marks, its readings and its visible photos, crumb first. Students see their own and what is
  * shared, staff all. `nth` counts a person's bakes among those seen, so that it betrays none.
  */
 export async function listBakesOf(db: Db, bakeDayId: number, asking: Asking) {
@@ -25,14 +26,14 @@ export async function listBakesOf(db: Db, bakeDayId: number, asking: Asking) {
 
   const ids = rows.map(({ bake }) => bake.id)
   const logged = await listLogged(db, ids, asking)
-  const stages = await stagesOf(db, [...new Set(rows.map(({ bake }) => bake.revisionId))])
+  const contents = await contentsOf(db, [...new Set(rows.map(({ bake }) => bake.revisionId))])
   return rows.map(({ bake, shownName }) => {
     const theirs = rows.filter((other) => other.bake.userId === bake.userId)
     return {
       ...bake,
       name: shownName ?? "Somebody who has left the class",
       nth: theirs.findIndex((other) => other.bake.id === bake.id) + 1,
-      stages: stages.get(bake.revisionId) ?? [],
+      ...madeIn(contents.get(bake.revisionId)!, bake.variant),
       marks: logged.marks.filter(({ bakeId }) => bakeId === bake.id),
       readings: logged.readings.filter(({ bakeId }) => bakeId === bake.id),
       photos: logged.photos.filter(({ bakeId }) => bakeId === bake.id),
@@ -59,12 +60,17 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
   return { marks: theirMarks, readings: theirReadings, photos: crumbFirst }
 }
 
-async function stagesOf(db: Db, revisionIds: number[]) {
+function madeIn(written: FormulaContent, variant: string) {
+  const content = asMade(written, variant)
+  return { content, culture: cultureOf(content), way: wayOf(written, variant)?.name ?? "" }
+}
+
+async function contentsOf(db: Db, revisionIds: number[]) {
   const rows = await db
     .select({ id: revisions.id, content: revisions.content })
     .from(revisions)
     .where(inArray(revisions.id, revisionIds))
-  return new Map(rows.map(({ id, content }) => [id, content.stages]))
+  return new Map(rows.map(({ id, content }) => [id, content]))
 }
 
 /** Students of the class who have not begun a bake for this bake day, shared or not. */

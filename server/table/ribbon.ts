@@ -1,4 +1,4 @@
-import { rate, referenceC } from "../dough/fermentation/growth.ts"
+import { type Culture, rate, referenceC, worksBetween } from "../dough/fermentation/growth.ts"
 import { type CurvePoint, doughCurve, stretchesOf } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type PlannedStage, type Stage, type StageKind } from "../dough/schedule.ts"
 import type { Axis } from "./axis.ts"
@@ -23,25 +23,27 @@ type Bar = { x: number; width: number }
 
 export const ribbonWidth = 1000
 const ribbonHeight = 64
-/** Height of the rate 1; the fastest dough, at 27 °C, is 1.2 times as high. */
-export const rateHeight = 46
+/** Height of the rate 1, so that the fastest dough of each culture is equally high: sourdough's at 27 °C, 1.2 times that of 1. */
+export const rateHeightOf = (culture: Culture) => fastest / rate(worksBetween[culture].bestC, culture)
+const fastest = 53
 
 /**
  * A bake as areas over one time axis. Height is the fermentation rate at the dough's own temperature, 1 at 24 °C, so an
- * area divided by `rateHeight` and by the axis's units an hour is the reference hours in it, whatever the temperature.
+ * area divided by `rateHeightOf` and by the axis's units an hour is the reference hours in it, whatever the temperature.
  */
 export function drawRibbon(facts: Facts, axis: Axis): Ribbon {
   const origin = originOf(facts, axis)
   const x = (at: Date, from = origin.actual) => xAt(offsetH(at, from), axis)
   const fermenting = spansWithin(facts.spans, fermentingStages(facts.stages))
   const baking = facts.spans.filter(({ stage }) => stage.kind === "bake")
+  const yAt = heightsOf(facts.culture)
   const inside = (at: number) => at >= 0 && at <= ribbonWidth
   const ends = [...fermenting, ...baking].flatMap(({ startsAt, endsAt }) => [x(startsAt), x(endsAt)])
   const stretches = facts.fermented ? [...fermenting, facts.fermented] : fermenting
-  const areas = facts.warmth ? areasOf(fermenting, stretches, facts.warmth.curve, (at) => x(at)) : []
+  const areas = facts.warmth ? areasOf(fermenting, stretches, facts.warmth.curve, (at) => x(at), yAt) : []
   return {
     areas,
-    plan: planOf(facts.planned, (at) => x(at, origin.planned)),
+    plan: planOf(facts.planned, (at) => x(at, origin.planned), yAt),
     oven: barsOf(baking, (at) => x(at)),
     plannedOven: barsOf(
       facts.planned.filter(({ stage }) => stage.kind === "bake"),
@@ -56,20 +58,25 @@ export function drawRibbon(facts: Facts, axis: Axis): Ribbon {
 }
 
 const xAt = (hours: number, { fromH, toH }: Axis) => ((hours - fromH) / (toH - fromH)) * ribbonWidth
-const yAt = (doughC: number) => ribbonHeight - rateHeight * rate(doughC)
+const heightsOf =
+  (culture: Culture): YAt =>
+  (doughC) =>
+    ribbonHeight - rateHeightOf(culture) * rate(doughC, culture)
+type YAt = (doughC: number) => number
 
 /** The time from the first start to the last end, cut at every mark; what lies between two stages ferments as well. */
-function areasOf(spans: Span[], stretches: Time[], curve: CurvePoint[], x: (at: Date) => number): Area[] {
+function areasOf(spans: Span[], stretches: Time[], curve: CurvePoint[], x: XAt, yAt: YAt): Area[] {
   const cuts = stretches.flatMap(({ startsAt, endsAt }) => [+startsAt, +endsAt])
   const times = [...new Set(cuts)].sort((a, b) => a - b).map((ms) => new Date(ms))
   return times.slice(1).flatMap((to, index) => {
     const from = times[index]!
     const running = spans.filter((span) => span.startsAt <= from && span.endsAt >= to)
     const kind = running.sort((a, b) => +b.startsAt - +a.startsAt)[0]?.stage.kind ?? "between"
-    return runsOf(curve, from, to).map(({ assumed, points }) => ({ kind, assumed, points: closed(points, x) }))
+    return runsOf(curve, from, to).map(({ assumed, points }) => ({ kind, assumed, points: closed(points, x, yAt) }))
   })
 }
 
+type XAt = (at: Date) => number
 type Time = { startsAt: Date; endsAt: Date }
 
 /** The curve between two instants, as runs that are all measured or all assumed. */
@@ -89,14 +96,14 @@ function runsOf(curve: CurvePoint[], from: Date, to: Date) {
 }
 type Moment = { at: Date; doughC: number }
 
-function closed(points: Moment[], x: (at: Date) => number): XY[] {
+function closed(points: Moment[], x: XAt, yAt: YAt): XY[] {
   const [first, last] = [points[0]!, points.at(-1)!]
   const top = points.map(({ at, doughC }): XY => [x(at), yAt(doughC)])
   return [[x(first.at), ribbonHeight], ...top, [x(last.at), ribbonHeight]]
 }
 
 /** One outline a stage, as `plannedReferenceHours` reckons it; none when a driven stage has no reference temperature. */
-function planOf(planned: PlannedStage[], x: (at: Date) => number): XY[][] {
+function planOf(planned: PlannedStage[], x: XAt, yAt: YAt): XY[][] {
   const fermenting = fermentingStages(planned.map(({ stage }) => stage))
   if (fermenting.some((stage) => stage.drivenByTemperature && stage.referenceC === undefined)) return []
   let doughC = fermenting[0]?.referenceC ?? referenceC
@@ -108,7 +115,7 @@ function planOf(planned: PlannedStage[], x: (at: Date) => number): XY[][] {
       return runsOf(curve, startsAt, endsAt).flatMap(({ points }) => points)
     })
     .filter((points) => points.length > 0)
-    .map((points) => closed(points, x))
+    .map((points) => closed(points, x, yAt))
 }
 
 function plannedCurve(stage: Stage, startsAt: Date, endsAt: Date, beforeC: number): CurvePoint[] {

@@ -35,7 +35,7 @@ function laid(bakes: TableBake[], bakeDay: BakeDay, asked: View, viewer: Viewer)
     bake,
     name: bake.name,
     nth: bake.nth,
-    row: layRow(bake, bake.stages, bakeDay, now),
+    row: layRow(bake, bake.content.stages, bakeDay, now, bake.culture),
   }))
   const axis = layAxis(
     rows.map(({ row }) => row),

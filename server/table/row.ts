@@ -1,3 +1,4 @@
+import type { Culture } from "../dough/fermentation/growth.ts"
 import type { Stage } from "../dough/schedule.ts"
 import { firstVerdict, type Verdict } from "../dough/verdict.ts"
 import { type Difference, differencesOf } from "./differences.ts"
@@ -6,9 +7,9 @@ import type { Log } from "./spans.ts"
 
 export type Row = Facts & { verdict: Verdict; differences: Difference[] }
 
-/** Everything the table says about one bake, from its log, the stages of its revision and the bake day's targets. */
-export function layRow(log: Log, stages: Stage[], targets: Targets, now: Date): Row {
-  const facts = factsOf(log, stages, targets, now)
+/** Everything the table says about one bake; see factsOf. */
+export function layRow(log: Log, stages: Stage[], targets: Targets, now: Date, culture?: Culture): Row {
+  const facts = factsOf(log, stages, targets, now, culture)
   return { ...facts, verdict: verdictOf(facts), differences: differencesOf(facts) }
 }
 

@@ -17,7 +17,7 @@ async function layTable(db: Db, dataDir: string, now = noon) {
   const { bakeDayId } = await seedDemo({ db, photoStore: photoStore(dataDir), now, pictures: false })
   const bakeDay = (await findBakeDay(db, bakeDayId))!
   const bakes = await listBakesOf(db, bakeDayId, { viewer: { id: 0 }, role: "instructor" })
-  const rows = new Map(bakes.map((bake) => [bake.name, layRow(bake, bake.stages, bakeDay, now)]))
+  const rows = new Map(bakes.map((bake) => [bake.name, layRow(bake, bake.content.stages, bakeDay, now)]))
   return { bakeDay, bakes, rows }
 }
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest"
 import { type Lined, layAxis } from "../../server/table/axis.ts"
-import { drawRibbon, rateHeight, ribbonWidth, type XY } from "../../server/table/ribbon.ts"
+import { drawRibbon, rateHeightOf, ribbonWidth, type XY } from "../../server/table/ribbon.ts"
 import { layRow } from "../../server/table/row.ts"
 import { at, log, nextDay, onPlan, stages, target } from "./log.ts"
 
@@ -30,7 +30,7 @@ test("equal area is equal fermentation, at any temperature", () => {
     ["dough", "16:20", 19],
   ])
   const axis = axisOf("table", warmShort, coldLong)
-  const anHour = (ribbonWidth / (axis.toH - axis.fromH)) * rateHeight
+  const anHour = (ribbonWidth / (axis.toH - axis.fromH)) * rateHeightOf("sourdough")
 
   for (const row of rows(warmShort, coldLong)) {
     const ribbon = drawRibbon(row, axis)
