@@ -59,7 +59,7 @@ const otherFlours =
 // Words that give an allergen away: common practice, no published source.
 const signs: Record<string, string> = {
   wheat:
-    "wheat spelt einkorn emmer farro khorasan durum semolina triticale gluten atta maida bread breadcrumb starter levain sourdough pasta noodle biscuit cookie cracker",
+    "wheat spelt einkorn emmer farro khorasan kamut durum semolina triticale gluten atta maida bread breadcrumb starter levain sourdough poolish biga sponge preferment tangzhong yudane dough pasta noodle biscuit cookie cracker",
   rye: "rye triticale pumpernickel",
   barley: "barley malt malted beer ale stout",
   oats: "oat oatmeal muesli granola",

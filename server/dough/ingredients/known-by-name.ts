@@ -27,9 +27,9 @@ const table = `
 starter            | leaven    | starter | wheat?        | starter; [sourdough/wheat/white/levain/liquid/stiff/mother/] [starter/levain/leaven/mother/sourdough/discard]; sourdough [starter/discard] [discard/]; lievito madre; madre
 starter-rye        | leaven    | starter | rye           | rye starter; rye [sourdough/levain/leaven/sour]; rye sourdough starter
 flour-spelt        | flour     | flour   | wheat         | spelt flour; [white/light/refined] spelt [flour/]; spelt
-flour-wheat-other  | flour     | flour   | wheat         | wheat flour of another kind; wheat flour; manitoba; [manitoba/atta/maida/durum/durum wheat/pastry/high gluten/brown/strong brown/wheat bread/soft wheat/high extraction] flour; very strong [white/] [bread/] flour; wheat; durum [wheat/]; atta; maida; semola rimacinata; rimacinata; bolted flour; sprouted wheat flour
+flour-wheat-other  | flour     | flour   | wheat         | wheat flour of another kind; wheat flour; manitoba; [manitoba/atta/maida/durum/durum wheat/pastry/high gluten/brown/strong brown/wheat bread/soft wheat/high extraction] flour; [very/extra] strong [white/] [bread/] flour; wheat; durum [wheat/]; atta; maida; semola rimacinata; rimacinata; bolted flour; sprouted wheat flour
 flour-wheat-typed  | flour     | flour   | wheat         | white wheat flour by type; [type/tipo/] [00/0/405/550] [flour/]; [t45/t55/t65/t80/t110/t150] [flour/]; [type/t] [45/55/65/80] [flour/]; wheat flour [type/] [405/550/812/1050/t45/t55/t65/t80]; [type/] [812/1050] wheat flour
-flour-ancient      | flour     | flour   | wheat         | einkorn, emmer or khorasan flour; einkorn flour; [einkorn/emmer/farro/khorasan] [wheat/] [flour/]; khorasan wheat; [wholemeal/whole] [einkorn/emmer/khorasan] flour
+flour-ancient      | flour     | flour   | wheat         | einkorn, emmer or khorasan flour; einkorn flour; [einkorn/emmer/farro/khorasan] [wheat/] [flour/]; khorasan wheat; kamut [flour/]; [wholemeal/whole] [einkorn/emmer/khorasan] flour
 flour-triticale    | flour     | flour   | wheat rye     | triticale flour; triticale
 flour-rice-brown   | flour     | flour   |               | brown rice flour; glutinous rice flour; sweet rice flour
 flour-other-cereal | flour     | flour   |               | millet, teff or sorghum flour; millet flour; [teff/sorghum/millet/quinoa/amaranth] flour
@@ -52,6 +52,8 @@ rice               | inclusion | other   |               | rice or millet; rice;
 malt               | inclusion | other   | barley        | malt; malt flour; [diastatic/] malt [flour/powder]; [diastatic/non diastatic] malt; malt; malted barley [flour/]; roasted barley malt
 seitan             | inclusion | other   | wheat         | wheat food; seitan; breadcrumb; bread crumb; panko
 bread-old          | inclusion | other   | wheat? rye?   | old bread; [stale/toasted/leftover] bread; altus
+pasta-water        | liquid    | other   | wheat         | pasta water
+potato-mashed      | inclusion | other   | milk?         | mashed potato
 egg-noodles        | inclusion | other   | wheat egg     | egg noodles
 egg-wash           | egg       | other   | egg milk?     | egg wash; eggwash
 egg-other          | egg       | other   | egg           | egg in another form; duck egg; quail egg; dried egg; egg powder; [dried/powdered/liquid/pasteurised] egg white; meringue powder; liquid egg
@@ -99,7 +101,7 @@ spirit             | liquid    | other   |               | spirits; rum; [dark/]
 vinegar            | liquid    | other   |               | vinegar; [white/spirit/distilled/rice] vinegar
 vinegar-wine       | liquid    | other   | sulphites?    | wine vinegar; [red/white] wine vinegar; balsamic vinegar; balsamic
 vinegar-malt       | liquid    | other   | barley sulphites? | malt vinegar
-water-of-something | liquid    | other   |               | flavoured water; rose water; rosewater; orange [blossom/flower] water; coffee; espresso; instant coffee; tea; potato water; pasta water
+water-of-something | liquid    | other   |               | flavoured water; rose water; rosewater; orange [blossom/flower] water; coffee; espresso; instant coffee; tea; potato water
 leaven-other       | leaven    | other   |               | raising salt; cream of tartar; ammonium bicarbonate; baker ammonia; potash
 yeast-not-for-dough | inclusion | other  |               | nutritional yeast
 yeast-extract      | inclusion | other   | barley? wheat? celery? | yeast extract

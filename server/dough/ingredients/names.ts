@@ -71,7 +71,7 @@ flour-rye-medium | medium rye flour; rye flour; rye; medium rye
 flour-rye-light | light rye flour; [light/white] rye [flour/]
 rye-grain | rye grain; [whole/] rye [grain/berry/kernel]
 spelt-grain-uncooked | spelt grain; [whole/] spelt [grain/berry/kernel]; uncooked spelt
-semolina-unenriched | semolina; [durum/fine/] semolina [flour/]; semola
+semolina-unenriched | semolina; [durum/durum wheat/fine/coarse/] semolina [flour/]; semola
 flour-buckwheat | buckwheat flour; [whole/wholegrain] buckwheat flour
 flour-rice-white | white rice flour; rice flour
 flour-corn-whole | whole-grain corn flour; [wholegrain/yellow] corn flour

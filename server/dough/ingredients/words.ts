@@ -1,6 +1,7 @@
 /**
  * The words of an ingredient's name that tell what it is, each once, in the singular and in order of the alphabet; so
- * "Rye flours, dark" and "dark rye flour" are the same. What it is meant for ("for the levain", "to taste") is left out.
+ * "Rye flours, dark" and "dark rye flour" are the same. What it is meant for ("for the levain", "to taste"), how warm it
+ * is and what was done to it in the kitchen ("at 30 °C", "and cooled") is left out.
  */
 export function wordsOf(name: string): string[] {
   const plain = name
@@ -10,6 +11,10 @@ export function wordsOf(name: string): string[] {
     .replace(/\b(for|to (taste|serve|dust|finish|glaze|brush|sprinkle)|plus (extra|more|some))\b.*/, "")
     .replace(/[’']s?\b/g, "")
     .replace(/\bfree[ -]range\b/g, "")
+    .replace(/\b\d+(?:[.,]\d+)?(?: ?[-–] ?\d+)? ?(?:(?:[°º]|degrees? ?)[cf]?|[cf]\b)/g, "")
+    .replace(/\b\d+(?:[.,]\d+)? ?% (?:protein|hydration)\b/g, "")
+    .replace(/\b(?:and|then) (?:cooled|softened|drained|rinsed|chopped|sliced|peeled|warmed)\b/g, "")
+    .replace(/\bstone[ -]milled\b/g, "stoneground")
     .replace(/\b(stone|whole)[ -](ground|grain|meal)\b/g, "$1$2")
     .replace(/\bwholewheat\b/g, "whole wheat")
     .replace(/(\d) *(%|percent\b|per cent\b)/g, "$1%")
@@ -47,7 +52,8 @@ const idle = new Set(
     "grated shredded crumbled crushed minced ground peeled pitted beaten lightly well sifted unsifted packed firmly loosely",
     "heaped level leveled levelled rounded scant generous large medium small organic local good best quality",
     "fresh freshly pure pasteurised pasteurized uht stoneground optional divided more some of a about the your",
-    "ripe active",
+    "ripe active scalded cooled warmed heated drained rinsed strained riced milled bassinage autolyse reserved remaining",
+    "additional extra first second",
   ]
     .join(" ")
     .split(" "),

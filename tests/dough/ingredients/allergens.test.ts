@@ -51,6 +51,7 @@ describe("of a name that is not known", () => {
     ["almond yogurt", ["tree nuts (almond)?"]],
     ["egg replacer", []],
     ["garden peas", []],
+    ["poolish", ["wheat?"]],
     ["oat and butter crumble", ["milk?"]],
     ["rye and plain flour", ["wheat?"]],
     ["rye wholemeal flour from the mill", []],
