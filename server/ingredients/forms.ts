@@ -7,7 +7,7 @@ import { type Form, maybeReadBy, maybeWords, words } from "../web/forms.ts"
 import type { ClassIngredient } from "./queries.ts"
 
 export const contents = ["water", "fat", "sugar", "protein", "salt"] as const
-export const spoons = ["cup", "tbsp", "tsp"] as const
+const spoons = ["cup", "tbsp", "tsp"] as const
 const lists = { us: usNine, eu: euFourteen }
 
 /** The field of an allergen's box, by its list and its place on it. */

@@ -4,7 +4,7 @@ import type { CountsAs } from "./counts-as.ts"
 import type { Composition, Ingredient, Portion, Role } from "./ingredient.ts"
 
 /** How the release is named to a reader. */
-export const sr28 = "USDA SR28"
+const sr28 = "USDA SR28"
 
 /** What a baker uses of the release, without the name it goes by here: names.ts has those. */
 export const rowsOfSr28 = (): Omit<Ingredient, "name">[] => table.trim().split("\n").map(readRow)
@@ -57,7 +57,7 @@ const known = (composition: Composition): Composition =>
   Object.fromEntries(Object.entries(composition).filter(([, g]) => g !== undefined))
 
 /** "cup 137 dipped; egg 50 large" to portions; the usual one of each unit comes first. */
-export const readPortions = (cell: string): Portion[] =>
+const readPortions = (cell: string): Portion[] =>
   cell
     .split(";")
     .map((words) => words.trim().match(/^(\D+?) ([\d.]+)(?: (.+))?$/))
