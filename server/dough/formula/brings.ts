@@ -22,27 +22,24 @@ const onlyMass = Object.fromEntries(kinds.map((kind) => [kind, kind === "mass" ?
 
 // A ripe starter at 100 % hydration is half flour, half water by mass: common practice, no published source.
 const starterFlour = 0.5
+const starterWater = 1 - starterFlour
 
 /**
  * What a gram of something brings, and which of its contents are not known and so left out. The water, fat and sugar inside
- * flour count as flour: trade convention. Its salt counts, as self-raising flour has some.
+ * flour count as flour: trade convention. Its salt counts, as self-raising flour has some; the sodium that raises dough,
+ * as baking powder's, is no salt.
  */
 export function bringsOf(countsAs: CountsAs, ingredient?: Ingredient): { brings: Brings; unknown: Content[] } {
   const inside = ingredient ? broughtBy(ingredient, 1) : {}
+  const { salt, protein = Number.NaN } = inside
   const asSuch: Record<CountsAs, Partial<Brings>> = {
-    flour: {
-      flour: 1,
-      plainFlour: 1,
-      freshFlour: 1,
-      flourProtein: inside.protein ?? Number.NaN,
-      allSalt: inside.salt ?? 0,
-    },
+    flour: { flour: 1, plainFlour: 1, freshFlour: 1, flourProtein: protein, allSalt: salt ?? 0 },
     starter: {
-      ...half("flour"),
-      ...half("prefermented"),
-      water: 1 - starterFlour,
-      allWater: 1 - starterFlour,
       leaven: 1,
+      flour: starterFlour,
+      prefermented: starterFlour,
+      water: starterWater,
+      allWater: starterWater,
     },
     salt: { salt: 1, allSalt: 1 },
     water: { water: 1, allWater: 1 },
@@ -51,11 +48,10 @@ export function bringsOf(countsAs: CountsAs, ingredient?: Ingredient): { brings:
   }
   const brings = { ...onlyMass, ...asSuch[countsAs] }
   // Milk that somebody counts as water is still milk by what is in it.
-  const dilute = countsAs === "water" && ingredient && ingredient.countsAs !== "water"
-  if (!dilute && !["leaven", "other"].includes(countsAs)) return { brings, unknown: [] }
-  const known = { allWater: inside.water, allSalt: inside.salt, fat: inside.fat, sugar: inside.sugar }
+  const isDiluted = countsAs === "water" && ingredient && ingredient.countsAs !== "water"
+  if (!isDiluted && countsAs !== "leaven" && countsAs !== "other") return { brings, unknown: [] }
+  const allSalt = ingredient?.role === "leaven" ? 0 : salt
+  const known = { allWater: inside.water, allSalt, fat: inside.fat, sugar: inside.sugar }
   for (const content of contents) brings[content] = known[content] ?? 0
   return { brings, unknown: contents.filter((content) => known[content] === undefined) }
 }
-
-const half = (kind: keyof Brings) => ({ [kind]: starterFlour })

@@ -1,39 +1,57 @@
 import type { Range, Share } from "../amounts.ts"
-import type { Quantity } from "../quantity/reading.ts"
 import { showMass, showRange, showShare } from "../units.ts"
 import type { Figures, LineFigures } from "./formula.ts"
+import type { Question } from "./questions.ts"
+
+type Printed = { at: [part: number, line: number]; printed: Range<Share>; g: Range; told: Told[] }
+/** What its grams are of one of the two flours that a percentage may be of. */
+type Told = { of: string; share: Range<Share>; flour: Range; fits: boolean }
 
 /**
- * Whether a percentage printed beside a mass fits it, of all flour or of the fresh flour in its part, whichever its author
- * meant; [] when it does, else one question with the mass that would fit.
+ * Percentages printed beside grams that they do not fit. Their author may have meant all flour or the flour that is fresh
+ * in the part: the one that more of them fit is taken, and where both do, either. Asks with the grams that would fit.
  */
 export function askAboutPrinted(
-  quantity: Quantity,
-  { g, share, shareOfPart }: Pick<LineFigures, "g" | "share" | "shareOfPart">,
   figures: Pick<Figures, "flour" | "parts">,
-  part: number,
-): string[] {
-  if (quantity.kind !== "mass" || !quantity.printed || !g) return []
+  nameOf: (at: Printed["at"]) => string,
+): Question[] {
+  const all = figures.parts.flatMap(({ lines, freshFlour }, part) =>
+    lines.flatMap((line, index) => printedOf(line, [part, index], figures.flour, freshFlour)),
+  )
+  const fitting = ([0, 1] as const).map((base) => all.filter(({ told }) => told[base]!.fits).length) as [number, number]
+  const bases = fitting[0] === fitting[1] ? [0, 1] : [fitting[0] > fitting[1] ? 0 : 1]
+  return all
+    .filter(({ told }) => !bases.some((base) => told[base]!.fits))
+    .map((line) => ({
+      about: nameOf(line.at),
+      words: wordsFor(line, line.told[bases.at(-1)!]!),
+      part: line.at[0],
+      line: line.at[1],
+    }))
+}
+
+function printedOf(line: LineFigures, at: Printed["at"], all?: Range, fresh?: Range): Printed[] {
+  const { quantity, counted, g, share, shareOfPart } = line
+  if (!counted || quantity.kind !== "mass" || !quantity.printed || !g) return []
+  if (!all || !fresh || !share || !shareOfPart) return []
   const { printed } = quantity
-  const bases = [
-    { share, flour: figures.flour, of: "all flour" },
-    { share: shareOfPart, flour: figures.parts[part]!.freshFlour, of: "the fresh flour of its part" },
-  ].flatMap(({ share, flour, of }) => (share && flour ? [{ share, flour, of }] : []))
-  const [all, ofPart] = bases
-  if (!all || bases.some(({ share, flour }) => fits(printed, share, g, flour))) return []
-  const base = ofPart && ofPart.flour.low !== all.flour.low ? ofPart : all
-  const said = (base === all ? [all] : bases).map(({ share, of }) => `${percents(share)} of ${of}`).join(" and ")
-  const would = { low: printed.low * base.flour.low, high: printed.high * base.flour.high }
-  return [
-    `${percents(printed)} is printed beside it, but ${grams(g)} are ${said}. ${percents(printed)} of ${grams(base.flour)} would be ${grams(would)}: which one holds?`,
+  const told = [
+    { of: "all flour", share, flour: all },
+    { of: "the flour that is fresh in its part", share: shareOfPart, flour: fresh },
   ]
+  return [{ at, printed, g, told: told.map((one) => ({ ...one, fits: fits(printed, one, g) })) }]
+}
+
+function wordsFor({ printed, g }: Printed, { of, share, flour }: Told) {
+  const would = { low: printed.low * flour.low, high: printed.high * flour.high }
+  return `${percents(printed)} is printed beside it, but ${grams(g)} are ${percents(share)} of ${of}, ${grams(flour)}. ${percents(printed)} would be ${grams(would)}: which one holds?`
 }
 
 const grams = (range: Range) => showRange(range, (g) => showMass(g, "g"))
 const percents = (range: Range<Share>) => showRange(range, showShare)
 
 /** Within what rounding the percentage to its last digit, and the grams to theirs, can have done. */
-function fits(printed: Range<Share>, share: Range<Share>, g: Range, flour: Range) {
+function fits(printed: Range<Share>, { share, flour }: Omit<Told, "fits">, g: Range) {
   const slack = lastDigit(printed.low * 100) / 200 + lastDigit(g.low) / 2 / flour.low + 1e-9
   return printed.low - slack <= share.high && printed.high + slack >= share.low
 }

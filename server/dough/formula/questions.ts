@@ -17,6 +17,7 @@ export function askAbout(worked: Worked): Question[] {
     ...askAboutWater(worked),
     ...askAboutLeaven(worked),
     ...worked.lines.flatMap((line) => (line.counted ? askAboutLine(line, worked) : askAboutRepeated(line, worked))),
+    ...askAboutPrinted(worked.figures, ([part, line]) => worked.formula.parts[part]!.lines[line]!.ingredient.trim()),
     ...askAboutJars(worked),
   ]
 }
@@ -42,37 +43,33 @@ const percents = (range: Range<Share>) => showRange(range, showShare)
 const shareOf = (share: Share, flour: Range | undefined, what = "") =>
   flour ? ` ${showShare(share)} would be ${grams({ low: share * flour.low, high: share * flour.high })}${what}.` : ""
 
-function askAboutSalt({ figures: { salt: asSalt, wholeSalt, leftOut, formulaTotal, flour } }: Worked): Question[] {
-  const salt = wholeSalt ?? asSalt
+/** Of the salt as written; that in salted butter, cheese and the like only speaks against too little. */
+function askAboutSalt({ figures: { salt, wholeSalt, leftOut, formulaTotal, flour } }: Worked): Question[] {
   if (!salt) return []
-  const normal = `most bread has ${percents(usual.salt)}`
   const ask = (words: string) => [{ about: "salt", words }]
+  const normal = `most bread has ${percents(usual.salt)}`
   if (salt.low > usual.salt.high) {
     const ofDough = formulaTotal && { low: salt.low / formulaTotal.high, high: salt.high / formulaTotal.low }
-    const wrongBase = ofDough && ofDough.low <= usual.salt.high && ofDough.high >= usual.salt.low
-    const doubt = wrongBase ? ` It is ${percents(ofDough)} of the whole dough: was that meant?` : ""
+    const isOfDough = ofDough && ofDough.low <= usual.salt.high && ofDough.high >= usual.salt.low
+    const doubt = isOfDough ? ` It is ${percents(ofDough)} of the whole dough: was that meant?` : ""
     return ask(`Salt is ${percents(salt)} of the flour; ${normal}.${shareOf(usual.saltMiddle, flour)}${doubt}`)
   }
-  if (salt.high >= usual.salt.low || leftOut.wholeSalt.length) return []
-  if (asSalt?.high === 0) return ask(`There is no salt in it; ${normal} of the flour. Is that meant?`)
+  if ((wholeSalt ?? salt).high >= usual.salt.low || leftOut.wholeSalt.length) return []
+  if (salt.high === 0) return ask(`There is no salt in it; ${normal} of the flour. Is that meant?`)
   return ask(
     `Salt is only ${percents(salt)} of the flour; ${normal}.${shareOf(usual.saltMiddle, flour)} Is that meant?`,
   )
 }
 
-function askAboutRichness({ figures: { fat, sugar } }: Worked): Question[] {
-  const said: Question[] = []
-  if (fat && fat.low > usual.mostFat)
-    said.push({
-      about: "fat",
-      words: `There is more fat than flour in it: ${percents(fat)} of the flour. Is that meant?`,
-    })
-  if (sugar && sugar.low > usual.mostSugar)
-    said.push({
-      about: "sugar",
-      words: `Sugar is ${percents(sugar)} of the flour, more than in most sweet doughs. Is that meant?`,
-    })
-  return said
+function askAboutRichness({ lines, figures: { fat, sugar, parts } }: Worked): Question[] {
+  const ask = (about: string, words: string) => [{ about, words: `${words} Is that meant?` }]
+  const isOneFat = lines.some((line) => isRich(line, parts[line.partIndex]!.lines[line.lineIndex]!))
+  const tooFat = fat && fat.low > usual.mostFat && !isOneFat
+  const tooSweet = sugar && sugar.low > usual.mostSugar
+  return [
+    ...(tooFat ? ask("fat", `There is more fat than flour in it: ${percents(fat)} of the flour.`) : []),
+    ...(tooSweet ? ask("sugar", `Sugar is ${percents(sugar)} of the flour, more than in most sweet doughs.`) : []),
+  ]
 }
 
 function askAboutWater({ figures: { wholeHydration: hydration, leftOut, flour } }: Worked): Question[] {
@@ -100,7 +97,6 @@ function askAboutLine(line: PlacedLine, { figures }: Worked): Question[] {
   const words = [
     ...askAboutRichLine(line, of, figures.flour),
     ...askAboutYeast(line, of, figures.flour),
-    ...askAboutPrinted(quantity, of, figures, partIndex),
     ...(isFlourByVolume(line)
       ? [`Is a cup of ${name} dipped into the bag or spooned in? It can hold a fifth more or less: better weigh it.`]
       : []),
@@ -113,11 +109,14 @@ function askAboutLine(line: PlacedLine, { figures }: Worked): Question[] {
   return words.map((each) => ({ about: name, words: each, part: partIndex, line: lineIndex }))
 }
 
-function askAboutRichLine({ ingredient, name }: PlacedLine, { share }: LineFigures, flour: Range | undefined) {
-  if (ingredient?.role !== "fat" || !share || share.low <= usual.mostFat) return []
-  const { low, high } = usual.butterOfRichBrioche
+const isRich = ({ ingredient }: PlacedLine, { share }: LineFigures) =>
+  ingredient?.role === "fat" && share !== undefined && share.low > usual.mostFat
+
+function askAboutRichLine(line: PlacedLine, of: LineFigures, flour: Range | undefined) {
+  if (!isRich(line, of)) return []
+  const brioche = usual.butterOfRichBrioche
   return [
-    `${capital(name)} is ${percents(share)} of the flour; even a rich brioche has ${percents({ low, high })}.${shareOf(low, flour)} Is the amount right?`,
+    `${capital(line.name)} is ${percents(of.share!)} of the flour; even a rich brioche has ${percents(brioche)}.${shareOf(brioche.low, flour)} Is the amount right?`,
   ]
 }
 
