@@ -1,4 +1,4 @@
-import { gramsPerOunce, gramsPerPound } from "./quantity/old.ts"
+import { gramsPerOunce, gramsPerPound } from "./quantity/measures.ts"
 import type { Read } from "./readings.ts"
 
 // Beyond these a slip is likelier than such a piece, or so many of them, at home. Our own limits, no published source.
