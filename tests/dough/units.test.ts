@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { cToF, fToC, showMass, showRange, showShare, showTemperature } from "../../server/dough/units.ts"
+import { cToF, fToC, showMass, showRange, showShare, showTemperature, showVolume } from "../../server/dough/units.ts"
 
 test.each([
   [24.5, "C", "24.5 °C"],
@@ -34,6 +34,33 @@ test.each([
   [1, "100 %"],
 ])("a share of %d is shown as %s", (share, shown) => {
   expect(showShare(share)).toBe(shown)
+})
+
+test.each([
+  [1.005 / 100, "1.01 %"],
+  [0.615 * 1.1, "67.7 %"],
+  [0.28 + 0.2565, "53.7 %"],
+  [-0.00005, "−0.01 %"],
+])("the noise of binary sums decides no digit of %d", (share, shown) => {
+  expect(showShare(share)).toBe(shown)
+})
+
+test.each([
+  [0.145, "0.15 g"],
+  [100.5, "101 g"],
+  [0.0995, "0.1 g"],
+  [1.15, "1.2 g"],
+] as const)("half of the last digit of %d g goes up", (g, shown) => {
+  expect(showMass(g, "g")).toBe(shown)
+})
+
+test.each([
+  [350, "350 ml"],
+  [999.4, "999 ml"],
+  [999.6, "1 l"],
+  [2212.3, "2.2 l"],
+])("%d ml is shown as %s", (ml, shown) => {
+  expect(showVolume(ml)).toBe(shown)
 })
 
 test("a range is shown once when both ends look alike", () => {

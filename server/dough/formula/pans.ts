@@ -7,7 +7,9 @@ import { positive } from "./positive.ts"
  */
 export type Pan =
   | { outline: "round"; topMm: number; bottomMm: number; heightMm?: number }
-  | { outline: "rectangle"; topMm: [number, number]; bottomMm: [number, number]; heightMm?: number }
+  | { outline: "rectangle"; topMm: Side; bottomMm: Side; heightMm?: number }
+
+type Side = readonly [length: number, width: number]
 
 /**
  * Brim volume, ml. Prismoidal rule h/6·(A top + 4·A middle + A bottom), exact for every pan here: textbook geometry.
