@@ -21,6 +21,7 @@ import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
 import table from "./table/routes.ts"
+import water from "./water/routes.ts"
 import { guardRoutes } from "./web/access.ts"
 import { serveAssets } from "./web/assets.ts"
 import { readBodies } from "./web/bodies.ts"
@@ -38,6 +39,7 @@ const features = [
   invitations,
   ingredients,
   formulas,
+  water,
   bakeDays,
   bakes,
   photos,

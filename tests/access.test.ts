@@ -72,6 +72,7 @@ const routes: Record<string, string> = {
   "POST /formulas/figures": "s++---+-",
   "GET /formulas/:id": "s++00000",
   "GET /formulas/:id/edit": "s++00000",
+  "GET /formulas/:id/water": "s++00000",
   "POST /formulas/:id": "s++00000",
   "POST /formulas/:id/revisions": "s++00000",
   "POST /formulas/:id/public-link": "s++00000",
@@ -79,6 +80,7 @@ const routes: Record<string, string> = {
   "POST /formulas/:id/stage-pictures": "s++00000",
   "POST /formulas/:id/stage-pictures/:photo/removal": "s++00000",
   "GET /revisions/:id": "s+++++00",
+  "GET /revisions/:id/water": "s+++++00",
   "GET /open/:token": "++++++++",
 
   "GET /bake-days/new": "s++---+-",

@@ -27,6 +27,7 @@ const forTeachers = [
   "/formulas/1",
   "/formulas/1/edit",
   "/revisions/1",
+  "/revisions/1/water",
   "/bake-days/new",
   "/bake-days/1",
   "/bake-days/1/edit",
@@ -38,6 +39,7 @@ const forTeachers = [
 ]
 /** What is laid out anew where there is room; elsewhere a laptop only makes lines longer. */
 const wide = new Set([
+  "/revisions/1/water",
   "/formulas/1",
   "/formulas/1/edit",
   "/classes/1/people",

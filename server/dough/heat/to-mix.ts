@@ -11,7 +11,7 @@ type WorkedLine = { g?: Range; share?: Range<Share>; countsAs: CountsAs; counted
 
 /**
  * One thing that brings its own temperature into the dough: all the flour, ripe starter, another part, a line that
- * weighs much, or the "rest", which weighs little. `ferments`: it is a starter or a part that holds yeast or starter.
+ * weighs much, or the "rest", all that carries too little heat to ask about. `ferments`: it is a starter or a part that holds yeast or starter.
  */
 export type Thing = Heated & { key: string; name: string; ferments: boolean }
 
@@ -134,7 +134,7 @@ function broughtBy(formula: Formula, index: number, unit: ToMix["unit"], above: 
 function lumped(things: Thing[], liquid: Heated): Thing[] {
   const all = sum([liquid, ...things].map(heat))
   const small = things.filter((thing) => thing.key !== "flour" && heat(thing) < worthAsking * all)
-  if (small.length < 2) return things
+  if (!small.length) return things
   const rest = { key: "rest", name: small.map(({ name }) => name).join(", "), ferments: false, ...mixed(small) }
   return [...things.filter((thing) => !small.includes(thing)), rest]
 }

@@ -26,7 +26,8 @@ const told = <Kind extends ReturnType<typeof waterFor>["kind"]>(answer: ReturnTy
 const heeding = (one: Wish, change: Change): Wish => {
   if (change.what === "dough") return { ...one, doughC: change.toC }
   if (change.what === "kneading") return { ...one, riseC: change.toC }
-  const additions = one.additions.map((a) => (a.name === change.name ? { ...a, tempC: change.toC } : a))
+  const all = change.what === "all"
+  const additions = one.additions.map((a) => (all || a.name === change.name ? { ...a, tempC: change.toC } : a))
   return { ...one, additions }
 }
 
@@ -108,6 +109,16 @@ describe("above 45 °C", () => {
     expect(levain).toMatchObject({ enough: false, toC: 30 })
     expect(levain.waterC).toBeLessThan(answer.wouldNeedC)
     expect(answer.changes.findIndex((change) => !change.enough)).toBeGreaterThan(0)
+  })
+
+  test("everything together needs less than flour alone", () => {
+    const [flour, all] = ["addition", "all"].map((what) => answer.changes.find((change) => change.what === what)!)
+    expect(all!.toC).toBeLessThan(flour!.toC)
+  })
+
+  test("what is enough comes first, and then what helps most", () => {
+    const lacking = answer.changes.filter(({ enough }) => !enough).map(({ waterC }) => waterC)
+    expect(lacking).toEqual(lacking.toSorted((a, b) => a - b))
   })
 
   test("kneading longer has its minutes, the quicker mixer's first", () => {

@@ -1,0 +1,53 @@
+import type { FastifyRequest } from "fastify"
+import { specificHeats } from "../dough/heat/specific-heat.ts"
+import { mixesOf, type ToMix } from "../dough/heat/to-mix.ts"
+import { hottestWaterC } from "../dough/heat/water-for.ts"
+import type { Ingredient } from "../dough/ingredients/ingredient.ts"
+import type { FormulaContent } from "../formulas/content.ts"
+import { readable, variantOf } from "../formulas/page.ts"
+import { viewerOf } from "../web/access.ts"
+import { answerTo } from "./answer.ts"
+import { askedOfEarlier, earlierFieldOf, fieldOf, firstTyped, readKitchen, type Typed, typedIn } from "./forms.ts"
+import { changeIn, difference, kneadingNames } from "./words.ts"
+
+type Formula = { title: string; content: FormulaContent; own: Ingredient[]; url: string }
+
+/** The page on which anybody works out the water for a dough. What was asked stands in its address and is kept nowhere. */
+export function waterPage(request: FastifyRequest, { title, content: written, own, url }: Formula) {
+  const unit = viewerOf(request).temperatureUnit
+  const { content, figures, way, asWay } = readable(written, { own, variant: variantOf(request) })
+  const mixes = mixesOf(content.parts, figures.parts, own)
+  const asked = typedIn(request.query)
+  const mix = mixes.find(({ key }) => key === asked.mix) ?? mixes[0]
+  const begins = Object.keys(asked).every((name) => name === "variant" || name === "mix")
+  const typed = { ...(begins ? firstTyped(wantedC(content), unit) : {}), ...asked }
+  return {
+    ...{ title, url, way, asWay, mixes, begins },
+    ...{ fieldOf, earlierFieldOf, hottestWaterC, specificHeats },
+    words: { difference: (c: number) => difference(c, unit), kneadings: kneadingNames(unit), change: changeIn },
+    ...(mix ? worked(mix, typed, request) : { mix: null }),
+  }
+}
+
+// An ordinary kitchen's dough, where the formula says nothing. Our own choice.
+const usualDoughC = 24
+const wantedC = ({ stages }: FormulaContent) =>
+  stages.find(({ drivenByTemperature, referenceC }) => drivenByTemperature && referenceC !== undefined)?.referenceC ??
+  usualDoughC
+
+function worked(mix: ToMix, typed: Typed, request: FastifyRequest) {
+  const viewer = viewerOf(request)
+  const { kitchen, errors, asksEarlier } = readKitchen(typed, mix, viewer.temperatureUnit)
+  const { answer, impossibleRiseC } = kitchen ? answerTo(mix, kitchen) : {}
+  if (impossibleRiseC !== undefined)
+    errors[kitchen?.earlier ? "earlier.dough" : "rise"] =
+      `By this, kneading would have changed the dough by ${difference(impossibleRiseC, viewer.temperatureUnit)}; check the temperatures.`
+  return {
+    mix,
+    kitchen: kitchen ?? null,
+    answer: answer ?? null,
+    asksEarlier,
+    form: { typed, errors },
+    askedOfEarlier: askedOfEarlier(mix),
+  }
+}
