@@ -194,6 +194,8 @@ test("a shaped dough takes about 10 h in a refrigerator to 4 °C: public lecture
   const startsAt = new Date("2025-03-08T20:00:00Z")
   const endsAt = new Date(+startsAt + 24 * 3_600_000)
   const curve = doughCurve([{ at: startsAt, doughC: 25 }], [{ startsAt, endsAt, surroundingsC: 2.5, cold: true }])
-  const cold = curve.find(({ doughC }) => doughC <= 4)!
-  within((+cold.at - +startsAt) / 3_600_000, 10, 1.5)
+  const cold = curve.findIndex(({ doughC }) => doughC <= 4)
+  const [before, after] = [curve[cold - 1]!, curve[cold]!]
+  const share = (before.doughC - 4) / (before.doughC - after.doughC)
+  within((+before.at + share * (+after.at - +before.at) - +startsAt) / 3_600_000, 10, 1.5)
 })

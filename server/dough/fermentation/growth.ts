@@ -17,10 +17,6 @@ export function rate(doughC: number, culture: Culture = "sourdough"): number {
   return speed(culture, doughC) / speedAtReference[culture]
 }
 
-/** Between these, in °C, a culture works; outside them its rate is 0. The sourdough yeast's curve has no lower end. */
-export const worksBetween = (culture: Culture): { minC: number; bestC: number; maxC: number } =>
-  culture === "sourdough" ? { minC: coldestC, ...organisms["K. humilis"] } : saccharomycesGas
-
 const speed = (culture: Culture, doughC: number) =>
   culture === "sourdough" ? yeastGrowthPerHour(doughC) : cardinalShare(doughC, saccharomycesGas)
 
@@ -93,4 +89,10 @@ const coldestC = -5
 const speedAtReference: Record<Culture, number> = {
   sourdough: speed("sourdough", referenceC),
   "baker's yeast": speed("baker's yeast", referenceC),
+}
+
+/** The temperatures between which a culture works; the sourdough yeast's curve has no lower end but a dough's own. */
+export const worksBetween: Record<Culture, Cardinals> = {
+  sourdough: { minC: coldestC, bestC: organisms["K. humilis"].bestC, maxC: organisms["K. humilis"].maxC },
+  "baker's yeast": saccharomycesGas,
 }

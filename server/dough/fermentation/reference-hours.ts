@@ -35,32 +35,45 @@ export function referenceHours(
   endsAt: Date,
   culture: Culture = "sourdough",
 ): number {
-  checkCurve(curve, startsAt, endsAt)
-  let total = 0
-  for (let i = 1; i < curve.length; i++) {
-    const [from, to] = [curve[i - 1]!, curve[i]!]
-    const [fromMs, toMs] = [Math.max(+from.at, +startsAt), Math.min(+to.at, +endsAt)]
-    if (toMs > fromMs) total += hoursWithin(from, to, fromMs, toMs, culture)
-  }
-  return total
+  return piecesOf(curve, startsAt, endsAt).reduce((total, piece) => total + hoursInto(piece, piece.endMs, culture), 0)
 }
 
-/** Throws as referenceHours says; a curve that passes is safe to reckon with from `startsAt` to `endsAt`. */
-export function checkCurve(curve: CurvePoint[], startsAt: Date, endsAt: Date) {
+/** A straight piece of a temperature curve, in ms and °C; it takes some time. */
+export type Piece = { startMs: number; endMs: number; fromC: number; toC: number }
+
+/** The straight pieces of a curve from one instant to another, cut at both. Throws as referenceHours says. */
+export function piecesOf(curve: CurvePoint[], startsAt: Date, endsAt: Date): Piece[] {
+  checkCurve(curve, startsAt, endsAt)
+  const [firstMs, lastMs] = [+startsAt, +endsAt]
+  const pieces: Piece[] = []
+  for (let i = 1; i < curve.length; i++) {
+    const [from, to] = [curve[i - 1]!, curve[i]!]
+    const startMs = Math.max(+from.at, firstMs)
+    const endMs = Math.min(+to.at, lastMs)
+    if (endMs > startMs)
+      pieces.push({ startMs, endMs, fromC: doughCAt(from, to, startMs), toC: doughCAt(from, to, endMs) })
+  }
+  return pieces
+}
+
+/** Reference hours from the start of a straight piece to an instant in it, in ms. */
+export function hoursInto({ startMs, endMs, fromC, toC }: Piece, ms: number, culture: Culture): number {
+  const doughC = ms === endMs ? toC : fromC + ((toC - fromC) * (ms - startMs)) / (endMs - startMs)
+  return ((ms - startMs) / hourMs) * meanRate(fromC, doughC, culture)
+}
+
+function checkCurve(curve: CurvePoint[], startsAt: Date, endsAt: Date) {
   if (!(endsAt >= startsAt)) throw new RangeError("the end lies before the start")
   const [first, last] = [curve[0], curve.at(-1)]
   if (!first || !last || startsAt < first.at) throw new CurveGap(startsAt)
-  for (const [index, { at, doughC }] of curve.entries()) {
-    if (!(at >= curve[Math.max(0, index - 1)]!.at)) throw new CurveDisorder(at)
+  let before = first.at
+  for (const { at, doughC } of curve) {
+    if (!(at >= before)) throw new CurveDisorder(at)
     if (!Number.isFinite(doughC)) throw new CurveGap(at)
     checkDoughC(doughC)
+    before = at
   }
   if (endsAt > last.at) throw new CurveGap(endsAt)
-}
-
-/** Reference hours in the part of one straight piece that lies between two instants, in ms. The piece takes some time. */
-export function hoursWithin(from: CurvePoint, to: CurvePoint, fromMs: number, toMs: number, culture: Culture): number {
-  return ((toMs - fromMs) / hourMs) * meanRate(doughCAt(from, to, fromMs), doughCAt(from, to, toMs), culture)
 }
 
 /**
@@ -73,7 +86,7 @@ export function meanRate(fromC: number, toC: number, culture: Culture = "sourdou
   if (highC - lowC < 1e-7) return rate(lowC, culture)
   checkDoughC(lowC)
   checkDoughC(highC)
-  const { minC, maxC } = worksBetween(culture)
+  const { minC, maxC } = worksBetween[culture]
   const endC = Math.min(highC, maxC)
   let area = 0
   for (let c = Math.max(lowC, minC), stepC = 0; c < endC; c += stepC) {
@@ -85,8 +98,11 @@ export function meanRate(fromC: number, toC: number, culture: Culture = "sourdou
 const mostStepC = 2.5
 const leastStepC = 1e-3
 
-const gaussMean = (c: number, stepC: number, culture: Culture) =>
-  nodes.reduce((sum, { at, weight }) => sum + weight * rate(c + at * stepC, culture), 0)
+function gaussMean(c: number, stepC: number, culture: Culture) {
+  let mean = 0
+  for (const { at, weight } of nodes) mean += weight * rate(c + at * stepC, culture)
+  return mean
+}
 
 const inner = Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 6
 const outer = Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 6

@@ -13,8 +13,8 @@ export type Span = { startsAt: Date; endsAt: Date; surroundingsC?: number; cold?
  *
  * Linear between readings. Before the first and after the last it holds the nearest value, however far away, and says
  * "assumed". A cold stage with `surroundingsC` and no reading strictly inside it follows Newton's law from the value held
- * at its start; the next reading, or the held end value, takes over after it. Points on a cooling stretch are at most
- * 5 min apart until it is within 0.01 °C of the fridge. Throws RangeError when a stage ends before it starts.
+ * at its start; the next reading, or the held end value, takes over after it. Throws RangeError when a stage ends before
+ * it starts.
  */
 export function doughCurve(readings: Reading[], spans: Span[]): CurvePoint[] {
   if (spans.some(({ startsAt, endsAt }) => endsAt < startsAt)) throw new RangeError("a stage ends before it starts")
@@ -49,8 +49,9 @@ function cooling({ startsAt, endsAt, surroundingsC }: Fridge, before: { at: Date
 export type Surroundings = { surroundingsC: number; tauHours: number }
 
 /**
- * A dough's temperature from one reading on by Newton's law, as assumed points; [] when the end does not lie after it.
- * Points are at most 5 min apart until the dough is within 0.01 °C of its surroundings. Throws like towardSurroundingsC.
+ * A dough's temperature from one reading on by Newton's law, as assumed points; [] when the end does not lie after it. Points
+ * lie as far apart as leaves the straight lines between them within 0.005 °C, and end, but for the last one, once the dough
+ * is within 0.01 °C of its surroundings. Throws like towardSurroundingsC.
  */
 export function movingToward(from: Reading, { surroundingsC, tauHours }: Surroundings, endsAt: Date): CurvePoint[] {
   const pointAt = (ms: number): CurvePoint => ({
@@ -59,14 +60,17 @@ export function movingToward(from: Reading, { surroundingsC, tauHours }: Surroun
     known: "assumed",
   })
   const points: CurvePoint[] = []
-  for (let ms = +from.at; ms < +endsAt; ms += stepMs) {
+  for (let ms = +from.at; ms < +endsAt; ) {
     const point = pointAt(ms)
     points.push(point)
-    if (Math.abs(point.doughC - surroundingsC) < 0.01) break
+    const offC = Math.abs(point.doughC - surroundingsC)
+    if (offC < 0.01) break
+    // A chord strays by step²/8 times the bend, and the bend is off/τ².
+    ms += Math.round(tauHours * Math.sqrt((8 * strayC) / offC) * hourMs)
   }
   return from.at < endsAt ? [...points, pointAt(+endsAt)] : []
 }
-const stepMs = 5 * 60_000
+const strayC = 0.005
 
 /** The curve with its end values held over stages that reach beyond it. */
 function held(curve: CurvePoint[], spans: Span[]): CurvePoint[] {

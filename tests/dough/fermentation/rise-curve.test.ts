@@ -6,6 +6,7 @@ import {
   fitLogistic,
   gompertz,
 } from "../../../server/dough/fermentation/rise-curve.ts"
+import { scatter } from "./scatter.ts"
 
 const dough: Curve = { most: 0.9, perHour: 0.18, lagHours: 1.2 }
 const read = (hours: number[], noise: (index: number) => number = () => 0): CurveReading[] =>
@@ -20,13 +21,7 @@ test("a curve is found again from its own points, in any order", () => {
 })
 
 test("standard errors tell how far fits of scattered readings lie apart", () => {
-  // A fixed sequence of scattered readings, by a linear congruential generator and the sum of twelve.
-  let state = 1
-  const next = () => {
-    state = (state * 16807) % 2147483647
-    return state / 2147483647
-  }
-  const normal = () => Array.from({ length: 12 }, next).reduce((a, b) => a + b) - 6
+  const normal = scatter(1)
   const fits = Array.from({ length: 40 }, () => fitGompertz(read(everyHour, () => 0.02 * normal())))
   const most = fits.flatMap((fit) => (fit.enough ? [fit.value.most] : []))
   expect(most.length).toBe(40)
