@@ -1,0 +1,228 @@
+import { withOnes } from "./ones.ts"
+import type { Token } from "./tokens.ts"
+
+/** What a line says beside its amounts. */
+export type Remarks = {
+  about?: true
+  openEnded?: true
+  /** "up to": its lower end is missing. */
+  upTo?: true
+  /** "to taste", "as needed". */
+  loose?: Token
+  /** "+ 100 g" alone. */
+  added?: true
+  /** "plus extra for dusting", word by word. */
+  notCounted: string[]
+  notes: string[]
+  /** Another quantity than an amount: a temperature, a time, a ratio... */
+  foreign?: string
+  /** "2 % milk" alone, which may be the milk's fat. */
+  strength?: string
+  /** "half the flour", "1/3 of the water". */
+  partOf?: { part: Token; of: string }
+  /** What a percentage is of, when it is not the flour. */
+  base?: string
+}
+
+/** Takes the remarks out of a line: left are the tokens of its amounts, and words that nobody has explained yet. */
+export function sift(tokens: Token[]): { amounts: Token[]; words: Token[]; remarks: Remarks } {
+  const remarks: Remarks = { notCounted: [], notes: [] }
+  const passes = [
+    withoutTemperatures,
+    withoutStrengths,
+    withoutBrackets,
+    withoutExtras,
+    withoutShares,
+    withoutBase,
+    withoutAsides,
+    withoutMarkers,
+  ]
+  const left = withOnes(passes.reduce((rest, pass) => pass(rest, remarks), tokens))
+  return {
+    amounts: left.filter(({ is }) => is !== "word" && is !== "odd"),
+    words: left.filter(({ is }) => is === "word" || is === "odd"),
+    remarks,
+  }
+}
+
+type Pass = (tokens: Token[], remarks: Remarks) => Token[]
+
+const hasNumber = (tokens: Token[]) => tokens.some(({ is }) => is === "number")
+const wordsOf = (tokens: Token[]) =>
+  tokens
+    .map(({ text }) => text)
+    .join(" ")
+    .replace(/ (?=[,.;)])|(?<=\() /g, "")
+const isOneOf = (token: Token | undefined, ...kinds: Token["is"][]) => kinds.some((kind) => kind === token?.is)
+/** Where the stretch from `from` to the next comma, bracket or end of the line ends. */
+function endOf(tokens: Token[], from: number) {
+  const found = tokens.findIndex(({ is }, at) => at >= from && ["comma", "open", "close"].includes(is))
+  return found < 0 ? tokens.length : found
+}
+
+/** "at 110-115 °F" is said of the water, and is no amount of it. */
+const withoutTemperatures: Pass = (tokens, remarks) => {
+  const at = tokens.findIndex(({ is }) => is === "degrees")
+  if (at < 0) return tokens
+  let from = at
+  while (isOneOf(tokens[from - 1], "number", "dash", "to") && from > 0) from--
+  remarks.notes.push(wordsOf(tokens.slice(from, at + 1)))
+  const rest = [...tokens.slice(0, from), ...tokens.slice(at + 1)]
+  if (!hasNumber(rest)) remarks.foreign = "a temperature"
+  return withoutTemperatures(rest, remarks)
+}
+
+export const isStrength = (word: string) =>
+  /^(milk|fat|cream|butterfat|yogurt|yoghurt|cocoa|cacao|vinegar|acid|hydration|solids)$/i.test(word)
+
+/** "1 cup 2% milk", "100 g levain (100 % hydration)": the percentage tells which milk or levain, not how much. */
+const withoutStrengths: Pass = (tokens, remarks) => {
+  const at = tokens.findIndex(
+    (token, index) =>
+      token.is === "unit" && token.unit.of === "percent" && isStrength(tokens[index + 1]?.text ?? "") && index > 0,
+  )
+  const others = [...tokens.slice(0, Math.max(at - 1, 0)), ...tokens.slice(at + 1)]
+  if (at < 0 || tokens[at - 1]?.is !== "number") return tokens
+  if (!hasNumber(others)) remarks.strength = wordsOf(tokens.slice(at - 1, at + 2))
+  if (remarks.strength) return tokens
+  remarks.notes.push(wordsOf(tokens.slice(at - 1, at + 2)))
+  const rest = others.filter((token) => token !== tokens[at + 1] || token.is !== "foreign")
+  return withoutStrengths(rest, remarks)
+}
+
+/** "25 g fresh (or 8 g instant)", "500 g (plus 2 tbsp)": the brackets say nothing more. */
+const withoutBrackets: Pass = (tokens) => {
+  const open = tokens.findIndex((token, at) => token.is === "open" && isOneOf(tokens[at + 1], "or", "plus", "minus"))
+  const close = tokens.findIndex(({ is }, at) => at > open && is === "close")
+  return open < 0 ? tokens : tokens.filter((_, at) => at !== open && at !== close)
+}
+
+/** "plus extra for dusting", "and a little more". */
+const withoutExtras: Pass = (tokens, remarks) => {
+  const at = tokens.findIndex((token, index) => {
+    if (!isOneOf(token, "plus", "and", "remark") || hasNumber(tokens.slice(index))) return false
+    return tokens.slice(index + 1, index + 4).some((then) => isOneOf(then, "extra", "loose"))
+  })
+  if (at < 0) return tokens
+  const end = tokens.findIndex((token, index) => index > at && token.is === "close")
+  const extras = tokens.slice(at, end < 0 ? undefined : end)
+  remarks.notCounted.push(wordsOf(extras))
+  return [...tokens.slice(0, at), ...tokens.slice(at + extras.length)]
+}
+
+/** "half the flour", "1/3 of the water": a part of something whose amount stands elsewhere. */
+const withoutShares: Pass = (tokens, remarks) => {
+  const at = tokens.findIndex((token, index) => {
+    const the = isOneOf(tokens[index + 1], "of") ? index + 2 : index + 1
+    return token.is === "number" && /^the$/i.test(tokens[the]?.text ?? "") && isOneOf(tokens[the + 1], "word")
+  })
+  const part = tokens[at]
+  if (!part) return tokens
+  const end = endOf(tokens, at)
+  remarks.partOf = { part, of: wordsOf(tokens.slice(at + 1, end)) }
+  return [...tokens.slice(0, at + 1), ...tokens.slice(end)]
+}
+
+const unsaid = ["of", "the", "total", "all", "whole", "weight", "by", "on", "baker's", "bakers"]
+
+/** "2 % of the total flour" is a baker's percentage; of anything else it is not. */
+const withoutBase: Pass = (tokens, remarks) => {
+  const percent = tokens.findIndex((token) => token.is === "unit" && token.unit.of === "percent")
+  const from = tokens.findIndex(({ is, text }, at) => at > percent && (is === "of" || text.toLowerCase() === "on"))
+  const between = tokens.slice(percent + 1, from)
+  if (percent < 0 || from < 0 || !between.every((token) => isOneOf(token, "comma", "open", "filler"))) return tokens
+  const length = tokens.slice(from + 1).findIndex((token) => isOneOf(token, "comma", "open", "close", "number", "or"))
+  const end = length < 0 ? tokens.length : from + 1 + length
+  const phrase = tokens.slice(from + 1, end)
+  const base = phrase.map(({ text }) => text.toLowerCase()).filter((word) => !unsaid.includes(word))
+  if (base.join(" ") !== "flour") remarks.base = wordsOf(phrase)
+  return [...tokens.slice(0, percent + 1), ...between, ...tokens.slice(end)]
+}
+
+const saysOfAmount: Token["is"][] = ["size", "system", "manner", "by", "shell", "each", "about", "orMore", "upTo"]
+const mayBeAside: Token["is"][] = [
+  ...saysOfAmount,
+  "unit",
+  "word",
+  "filler",
+  "loose",
+  "extra",
+  "of",
+  "and",
+  "a",
+  "remark",
+]
+
+/** What stands in brackets or after a comma and has no number is a note, unless it says how the amount is meant. */
+const withoutAsides: Pass = (tokens, remarks) => {
+  for (const [at, token] of tokens.entries()) {
+    const starts = isOneOf(token, "comma", "open", "remark")
+    if (!starts) continue
+    const end = endOf(tokens, at + 1)
+    const aside = tokens.slice(at + (token.is === "remark" ? 0 : 1), end)
+    if (hasNumber(aside) || !aside.every(({ is }) => mayBeAside.includes(is)) || aside.some(isTricky)) continue
+    const closes = token.is === "open" && tokens[end]?.is === "close"
+    const kept = aside.filter((one) => saysOfAmount.includes(one.is) || one.is === "loose")
+    const isNote = !kept.length && aside.some(({ is }) => is !== "filler")
+    if (isNote) remarks.notes.push(wordsOf(aside))
+    return withoutAsides([...tokens.slice(0, at), ...kept, ...tokens.slice(closes ? end + 1 : end)], remarks)
+  }
+  return tokens
+}
+
+const isTricky = (token: Token) => token.is === "word" && token.tricky === true
+
+/** Single words that change how the whole line is meant. */
+const withoutMarkers: Pass = (tokens, remarks) =>
+  tokens.flatMap((token, at): Token[] => {
+    switch (meaningHere(token, tokens, at)) {
+      case "about":
+        remarks.about = true
+        return []
+      case "atLeast":
+      case "orMore":
+        remarks.openEnded = true
+        return []
+      case "upTo":
+        remarks.upTo = true
+        return []
+      case "added":
+        remarks.added = true
+        return []
+      case "loose":
+        remarks.loose ??= token
+        return []
+      case "range":
+        return [{ ...token, is: "dash" }]
+      case "pounds":
+        return [{ ...token, is: "unit", unit: { of: "mass", name: "lb" }, said: "# is read as pounds." }]
+      case "foreign":
+        remarks.foreign = token.is === "foreign" ? token.what : token.is === "ratio" ? "a ratio" : "a time"
+        return []
+      case "remark":
+        return [{ ...token, is: "word" }]
+      case "drop":
+        return []
+      default:
+        return [token]
+    }
+  })
+
+/** What a word or sign means where it stands: "min. 500 g" and "10 min", "10+ cups" and "1 cup + 1 tbsp". */
+function meaningHere(token: Token, tokens: Token[], at: number) {
+  const [before, after] = [tokens[at - 1], tokens[at + 1]]
+  const afterNumber = before?.is === "number"
+  const beforeNumber = after?.is === "number"
+  const leads = at === 0 && beforeNumber
+  if (leads && /^c\.?$/i.test(token.text)) return "about"
+  if (leads && /^from$/i.test(token.text))
+    return tokens.some((other) => isOneOf(other, "to", "dash")) ? "drop" : "atLeast"
+  if (token.is === "about" && /[~∼]/.test(token.text) && beforeNumber && before) return "range"
+  if (/^min\b/i.test(token.text) && afterNumber && !beforeNumber) return "foreign"
+  if (token.is === "hash") return afterNumber ? "pounds" : "odd"
+  if (token.is === "plus" && (!after || (afterNumber && after.is === "unit"))) return "orMore"
+  if (token.is === "plus" && at === 0) return "added"
+  if (token.is === "ratio") return afterNumber && beforeNumber ? "foreign" : "drop"
+  if (token.is === "comma") return before && after ? "comma" : "drop"
+  return token.is === "filler" || token.is === "extra" ? "drop" : token.is
+}
