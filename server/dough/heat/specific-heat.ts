@@ -9,18 +9,17 @@ export const specificHeats = { water: 4.185, flour: 1.84, butter: 2.3, egg: 3.18
 
 /**
  * Of an ingredient from its composition, kJ/(kg K): each of water, fat, salt and the other dry matter with its own.
- * undefined when its water is not known, because water decides.
+ * undefined when its water is not known, because water decides, or when what is known adds up to more than 100 g.
  *
  * Fat 1.98 and salt 0.87 are from memory (Choi & Okos 1986 for fat; tables of physical constants for sodium chloride),
  * not checked against the page. Dry matter 1.50 is what flour's 1.84 leaves for it; with these the printed values for
  * butter and milk come out within 0.05, bread within 0.1. The simpler rule 4.19p + 0.84(1 − p) (R. L. Earle, Unit
- * Operations in Food Processing, App. 7) makes flour 30 % too low. Throws RangeError for a share outside 0–100 g.
+ * Operations in Food Processing, App. 7) makes flour 30 % too low.
  */
 export function specificHeatOf({ water, fat = 0, salt = 0 }: Composition): number | undefined {
   if (water === undefined) return undefined
   const dry = 100 - water - fat - salt
-  if (!(water >= 0 && fat >= 0 && salt >= 0 && dry >= -mostRoundingG))
-    throw new RangeError(`water ${water}, fat ${fat} and salt ${salt} do not make up 100 g`)
+  if (!(water >= 0 && fat >= 0 && salt >= 0 && dry >= -mostRoundingG)) return undefined
   return (specificHeats.water * water + fatHeat * fat + saltHeat * salt + dryHeat * Math.max(0, dry)) / 100
 }
 const fatHeat = 1.98

@@ -1,7 +1,7 @@
 import type { Range, Share } from "../amounts.ts"
 import { findIngredient } from "../ingredients/catalogue.ts"
 import type { CountsAs } from "../ingredients/counts-as.ts"
-import type { Composition, Ingredient, Role } from "../ingredients/ingredient.ts"
+import type { Ingredient, Role } from "../ingredients/ingredient.ts"
 import { type Heated, specificHeatOf, specificHeatOfMix, specificHeats } from "./specific-heat.ts"
 
 /** What of a formula counts here: its parts as written, and what was worked out for them, line by line. */
@@ -83,18 +83,19 @@ function weighedIn({ parts, worked, own }: Formula, index: number, unit: ToMix["
     const { countsAs } = line
     const name = typed.trim()
     const ingredient = findIngredient(name, own)
-    const kJPerKgK = heatOfLine(countsAs, ingredient?.per100g)
+    const kJPerKgK = heatOfLine(countsAs, ingredient)
     return [{ key: `line.${at}`, name, countsAs, role: ingredient?.role, range, mass: middle(range), kJPerKgK }]
   })
 }
 
-/** By composition where that is known, else by what it counts as. */
-function heatOfLine(countsAs: CountsAs, per100g: Composition = {}): number {
-  const { flour, water } = specificHeats
-  const asSuch = { flour, water, starter: (flour + water) / 2, salt: specificHeatOf({ water: 0, salt: 100 })! }
-  return specificHeatOf(per100g) ?? (countsAs === "leaven" || countsAs === "other" ? unknownHeat : asSuch[countsAs])
+/** By composition where that is known, else by what it counts as and what it is. */
+function heatOfLine(countsAs: CountsAs, { per100g = {}, role = "inclusion" }: Partial<Ingredient> = {}): number {
+  const { flour, water, milk, egg, butter } = specificHeats
+  const counted: Partial<Record<CountsAs, number>> = { flour, water, starter: (flour + water) / 2 }
+  const byRole: Partial<Record<Role, number>> = { liquid: milk, egg, fat: butter }
+  return specificHeatOf(per100g) ?? counted[countsAs] ?? byRole[role] ?? unknownHeat
 }
-// Halfway between dry flour and wet dough. Our own guess.
+// Between dry flour and wet dough. Our own guess.
 const unknownHeat = 2.3
 
 /** All the flour as one thing, all starter as another, the other lines each by itself. */

@@ -92,6 +92,21 @@ test("a dough without water is tempered by its milk", () => {
   expect(dough!.things.map(({ name }) => name)).toEqual(["flour", "egg", "butter"])
 })
 
+test("an ingredient known by name only carries heat by what it is", () => {
+  const lines: Line[] = [
+    ["bread flour", 500, "flour"],
+    ["water", 200, "water"],
+    ["duck egg", 150, "other"],
+    ["vegan butter", 150, "other"],
+    ["moon dust", 150, "other"],
+  ]
+  const { things } = mixesOf(...formula({ dough: { goesInto: "", lines } }))[0]!
+  const heats = new Map(things.map(({ name, kJPerKgK }) => [name, kJPerKgK]))
+  expect(heats.get("duck egg")).toBe(specificHeats.egg)
+  expect(heats.get("vegan butter")).toBe(specificHeats.butter)
+  expect(heats.get("moon dust")).toBeGreaterThan(specificHeats.flour)
+})
+
 test("a formula of percentages alone has ratios, which is all that temperatures need", () => {
   const ratios = formula({
     dough: {
