@@ -26,7 +26,7 @@ const starterWater = 1 - starterFlour
 
 /**
  * What a gram of something brings, and which of its contents are not known and so left out. The water, fat and sugar inside
- * flour count as flour: trade convention. Its salt counts, as self-raising flour has some; the sodium that raises dough,
+ * flour count as flour, also where it counts as something else: trade convention. Its salt counts, as self-raising flour has some; the sodium that raises dough,
  * as baking powder's, is no salt.
  */
 export function bringsOf(countsAs: CountsAs, ingredient?: Ingredient): { brings: Brings; unknown: Content[] } {
@@ -50,8 +50,13 @@ export function bringsOf(countsAs: CountsAs, ingredient?: Ingredient): { brings:
   // Milk that somebody counts as water is still milk by what is in it.
   const isDiluted = countsAs === "water" && ingredient && ingredient.countsAs !== "water"
   if (!isDiluted && countsAs !== "leaven" && countsAs !== "other") return { brings, unknown: [] }
-  const allSalt = ingredient?.role === "leaven" ? 0 : salt
-  const known = { allWater: inside.water, allSalt, fat: inside.fat, sugar: inside.sugar }
+  const isFlour = ingredient?.role === "flour"
+  const known = {
+    allWater: isFlour ? 0 : inside.water,
+    allSalt: ingredient?.role === "leaven" ? 0 : salt,
+    fat: isFlour ? 0 : inside.fat,
+    sugar: isFlour ? 0 : inside.sugar,
+  }
   for (const content of contents) brings[content] = known[content] ?? 0
   return { brings, unknown: contents.filter((content) => known[content] === undefined) }
 }

@@ -90,8 +90,9 @@ export type LeftOutOf = "wholeHydration" | "wholeSalt" | "fat" | "sugar"
  *
  * Ranges: with all other amounts held, every figure is a ratio of two straight lines in one amount, which only rises or
  * only falls, so its lowest and highest value lie at combinations of range ends. All combinations are worked out and the
- * extremes taken; an amount above and below the line moves together. Of more than eight ranges the narrowest count at
- * their middle, which `cannot` says.
+ * extremes taken; an amount above and below the line moves together. Where a mass stays in the jar of a part with a range in
+ * it, that holds to within a few thousandths. Of more than eight ranges the narrowest count at their middle, which `cannot`
+ * says.
  *
  * Source: baker's percentage, total flour = 100 (Gisslen, Professional Baking; Figoni, How Baking Works).
  */

@@ -102,7 +102,7 @@ test("however it is scaled, its percentages stay, and grams written out anew giv
       const intoDough = again.parts[1]!.lines.reduce((sum, { g }) => sum + g!.low, again.parts[0]!.used!.low)
       expect(intoDough).toBeCloseTo(again.dough!.low, 5)
     }),
-    { numRuns: 60 },
+    { numRuns: 25 },
   )
 })
 
