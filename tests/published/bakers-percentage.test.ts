@@ -44,8 +44,8 @@ const lean: Source = {
   url: "https://www.slideshare.net/slideshow/power-point-bakers-math/10704308",
 }
 
-const tenney: Source = {
-  source: "S. Tenney, Wild Yeast, Baker's percentage tutorial part 4",
+const wildYeast: Source = {
+  source: "Wild Yeast, Baker's percentage tutorial part 4",
   seen: "primary",
   url: "https://wildyeastblog.com/bakers-percentage-4",
 }
@@ -58,7 +58,7 @@ const baguette = () =>
     ]),
   )
 
-const danubian: Source = {
+const tradeBaker: Source = {
   source: "a trade baker, sourdough.com, Determining hydration",
   seen: "primary",
   url: "http://sourdough.com/forum/determining-hydration",
@@ -165,42 +165,42 @@ const cases: Case[] = [
     tolerance: 0.5,
   },
   {
-    ...tenney,
+    ...wildYeast,
     what: "poolish baguette: flour and dough, g",
     ours: () => [only(baguette().flour), only(baguette().dough)],
     expected: [1368, 2340],
     tolerance: 0.5,
   },
   {
-    ...tenney,
+    ...wildYeast,
     what: "poolish baguette: hydration and prefermented flour",
     ours: () => [percent(baguette().hydration), percent(baguette().prefermented)],
     expected: [68.4, 34.2],
     tolerance: 0.05,
   },
   {
-    ...tenney,
+    ...wildYeast,
     what: "poolish baguette: salt",
     ours: () => [percent(baguette().salt)],
     expected: [1.97],
     tolerance: 0.005,
   },
   {
-    ...tenney,
+    ...wildYeast,
     what: "poolish baguette: total of the final dough and its poolish, of the 900 g of flour fresh in it",
     ours: () => [percent(baguette().parts[1]!.formulaTotal), percent(baguette().parts[1]!.inoculation)],
     expected: [260, 104],
     tolerance: 0.1,
   },
   {
-    ...danubian,
+    ...tradeBaker,
     what: "levain dough: all of it, kg",
     ours: () => [only(levainDough().dough) / 1000],
     expected: [26.4375],
     tolerance: 1e-6,
   },
   {
-    ...danubian,
+    ...tradeBaker,
     what: "levain dough: flour, water and malt of the levain, and the levain, kg",
     ours: () => {
       const [levain] = levainDough().parts
@@ -210,14 +210,14 @@ const cases: Case[] = [
     tolerance: 1e-6,
   },
   {
-    ...danubian,
+    ...tradeBaker,
     what: "levain dough: flour, water, salt and malt of the final dough, kg",
     ours: () => levainDough().parts[1]!.lines.map(({ g }) => only(g) / 1000),
     expected: [10.5, 8.625, 0.3, 0.02625],
     tolerance: 1e-6,
   },
   {
-    ...danubian,
+    ...tradeBaker,
     what: "levain dough: hydration and prefermented flour",
     ours: () => [percent(levainDough().hydration), percent(levainDough().prefermented)],
     expected: [74, 30],

@@ -126,6 +126,6 @@ function aboutContents(leftOut: Figures["leftOut"]) {
 }
 
 /** "a, b and c" */
-export const listed = (names: string[]) =>
+const listed = (names: string[]) =>
   names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : (names[0] ?? "")
 export const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { type PanShape, readPan } from "../../../server/dough/formula/pan-measures.ts"
+import { type PanShape, panMeasures, panShapes, readPan } from "../../../server/dough/formula/pan-measures.ts"
 import {
   baseAreaMm2,
   doughForPanG,
@@ -59,4 +59,8 @@ test("flat breads are compared by the base, which needs no height", () => {
 
 test("a pan without size is refused", () => {
   expect(() => volumeMl({ outline: "round", topMm: 0, bottomMm: 100, heightMm: 50 })).toThrow(RangeError)
+})
+
+test.each(panShapes)("what cannot be read says how a %s pan is measured", (shape) => {
+  expect(readPan(shape, "")).toEqual({ problem: expect.stringContaining(panMeasures[shape]) })
 })

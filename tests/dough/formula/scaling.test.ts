@@ -1,7 +1,7 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { type Figures, workOut } from "../../../server/dough/formula/formula.ts"
-import { beforeLoss, scaleTo, starterNeeded, type Wish } from "../../../server/dough/formula/scaling.ts"
+import { beforeLoss, scaleFactor, scaleTo, starterNeeded, type Wish } from "../../../server/dough/formula/scaling.ts"
 import type { WrittenFormula } from "../../../server/dough/formula/written.ts"
 import { exactly, formula, lines, part, range } from "./writing.ts"
 
@@ -117,6 +117,11 @@ describe("ranges", () => {
       "The formula has a range in it, and its middle was brought to this size: the dough will weigh 1620–1720 g.",
     ])
   })
+})
+
+test("the factor is that of the middle, and there is none without a mass", () => {
+  expect(scaleFactor({ by: "dough", doughG: 1000 }, { dough: { low: 450, high: 550 } })).toBe(2)
+  expect(scaleFactor({ by: "flour", flourG: 1000 }, { dough: { low: 450, high: 550 } })).toBeUndefined()
 })
 
 describe("a formula in percent", () => {

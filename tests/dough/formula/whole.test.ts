@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest"
+import { bases, basesInPart } from "../../../server/dough/formula/bases.ts"
 import { workOut } from "../../../server/dough/formula/formula.ts"
 import type { WrittenFormula, WrittenPart } from "../../../server/dough/formula/written.ts"
 import type { Ingredient } from "../../../server/dough/ingredients/ingredient.ts"
@@ -162,4 +163,16 @@ test.each([
 test("a tolerance that cannot be read is asked about", () => {
   const worked = figures([part("dough", "1000 g | flour")], { pieces: "2", pieceTolerance: "roughly" })
   expect(worked.cannot.join()).toMatch(/how far a piece may be off/)
+})
+
+test("every figure says what it is of", () => {
+  const { parts, finishing, pieces, leftOut, questions, cannot, ...whole } = figures([part("dough", "500 g | flour")])
+  const { key, lines, problem, ...ofPart } = parts[0]!
+  expect(Object.keys(bases).sort()).toEqual(Object.keys(whole).sort())
+  expect(Object.keys(basesInPart).sort()).toEqual(Object.keys(ofPart).sort())
+})
+
+test("dusting flour that stands among the lines brings no water", () => {
+  const worked = figures([part("dough", "500 g | flour\n300 g | water\n50 g | flour for dusting")])
+  expect(worked).toMatchObject({ flour: exactly(500), wholeHydration: exactly(0.6), cannot: [] })
 })
