@@ -6,6 +6,8 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/postgres/**", "tests/pages/**"],
     maxWorkers: 2,
+    // the name of a check against the outside gives its whole source
+    chaiConfig: { truncateThreshold: 0 },
     // one embedded database for many files: opening it costs more than most tests
     isolate: false,
     testTimeout: 120_000,

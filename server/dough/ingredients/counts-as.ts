@@ -8,7 +8,7 @@ export const countsAsNames: Record<CountsAs, string> = {
   salt: "salt",
   starter: "ripe starter, half flour half water",
   leaven: "yeast",
-  other: "something else",
+  other: "other",
 }
 
 /**
