@@ -17,14 +17,10 @@ export type Kitchen = Temperatures & { iceC: number; kneading: Kneading; riseC?:
 
 /** What the form begins with, in the reader's unit; all of it but the dough's temperature are our own guesses. */
 export const firstTyped = (doughC: number, unit: TemperatureUnit): Typed => ({
-  dough: shown(doughC, unit),
-  room: shown(21, unit),
-  liquid: shown(15, unit),
-  ice: shown(-18, unit),
+  dough: String(Number((unit === "F" ? cToF(doughC) : doughC).toFixed(1))),
+  ...(unit === "F" ? { room: "70", liquid: "60", ice: "0" } : { room: "21", liquid: "15", ice: "-18" }),
   kneading: "hand",
 })
-
-const shown = (c: number, unit: TemperatureUnit) => String(Number((unit === "F" ? cToF(c) : c).toFixed(1)))
 
 /** What stands in the address, one text a field. */
 export function typedIn(query: unknown): Typed {
