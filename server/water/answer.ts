@@ -6,8 +6,6 @@ import { waterFor } from "../dough/heat/water-for.ts"
 import { frictionC, frictionOfRise, multiplierWaterC } from "../dough/heat/water-temperature.ts"
 import type { Kitchen } from "./forms.ts"
 
-export type Answer = NonNullable<ReturnType<typeof answerTo>["answer"]>
-
 /** The liquid for a dough by both methods, with what each rests on; or why what was said cannot be, for its field. */
 export function answerTo(mix: ToMix, kitchen: Kitchen) {
   const { liquid, things } = mix
