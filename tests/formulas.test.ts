@@ -90,7 +90,7 @@ test("a formula entered in the form shows its figures", async ({ cast }) => {
   expect(figuresOn(shown)).toBe(
     "Dough 2340 g Flour in all parts 1368 g Hydration 68.4 % Salt 1.97 % Prefermented flour 34.2 % Pieces 6 × 390 g",
   )
-  expect(wordsOf(shown.page.querySelector(".formula"))).toContain("900 g 65.8 % bread flour")
+  expect(wordsOf(shown.page.querySelector(".formula"))).toContain("900 g 65.8 % 100 % in its part bread flour")
   expect(wordsOf(shown.page.querySelector(".stages"))).toContain("1 h 30 min – 2 h at 24 °C · hands on for 5 min")
 })
 
@@ -114,7 +114,9 @@ test("what is wrong is said beside its field, and what was typed is kept", async
 
   expect(status).toBe(422)
   expect(wordsOf(page.getElementById("title-error"))).toBe("Give the formula a name.")
-  expect(wordsOf(page.getElementById("parts.0.staysPercent-error"))).toBe("Give a percentage from 0 to 99.9, or a mass such as 45 g.")
+  expect(wordsOf(page.getElementById("parts.0.staysPercent-error"))).toBe(
+    "Give a percentage from 0 to 99.9, or a mass such as 45 g.",
+  )
   expect(wordsOf(page.getElementById("stages.0.lasts-error"))).toMatch(/backwards/)
   expect(wordsOf(page.getElementById("stages.1.lasts-error"))).toMatch(/Give a time such as/)
   expect(wordsOf(page.getElementById("stages.1.reference-error"))).toMatch(/180 °C is not possible/)

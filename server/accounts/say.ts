@@ -1,5 +1,5 @@
 import type { Range } from "../dough/amounts.ts"
-import { showMass, showRange, showTemperature } from "../dough/units.ts"
+import { showMass, showRange, showShare, showTemperature } from "../dough/units.ts"
 import type { Viewer } from "../web/access.ts"
 import { clockTime, dayAndTime, dayName, dayOf, wallTime, zoneName } from "../web/zones.ts"
 
@@ -19,8 +19,8 @@ export function sayTo(viewer: Viewer | undefined) {
     temperature: (c: number) => showTemperature(c, temperatureUnit),
     mass: (g: number) => showMass(g, massUnit),
     massRange: (g: Range) => showRange(g, (one) => showMass(one, massUnit)),
-    percent,
-    percentRange: (share: Range) => showRange(share, percent),
+    percent: showShare,
+    percentRange: (share: Range) => showRange(share, showShare),
     rise: (share: number) => `${share < 0 ? "−" : "+"}${Math.abs(Math.round(share * 100))} %`,
     minutes,
     minutesRange: (low: number, high: number) => (low === high ? minutes(low) : `${minutes(low)} – ${minutes(high)}`),
@@ -31,12 +31,6 @@ export function sayTo(viewer: Viewer | undefined) {
     dayAndTime: (at: Date, inZone = zone) => dayAndTime(at, inZone),
     field: (at: Date, inZone = zone) => wallTime(at, inZone),
   }
-}
-
-/** Two digits where they matter (1.97 %), one elsewhere (68.4 %), none when they are zero. */
-function percent(share: number) {
-  const digits = Math.abs(share) < 0.1 ? 2 : 1
-  return `${Number((share * 100).toFixed(digits))} %`
 }
 
 /** "45 min", "5 h", "1 h 30 min" */

@@ -137,7 +137,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
   const onTableAt = plan?.onTableAt ?? suggestedOnTableAt(bakeDay, new Date())
   const role = await roleIn(app.db, viewer, bakeDay.classId)
   const variant = plan?.variant ?? ""
-  const made = readable(bakeDay.content, { own: bakeDay.ownIngredients, variant })
+  const made = readable(bakeDay.content, { own: bakeDay.ownIngredients, variant, massUnit: viewer.massUnit })
   const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone), variant }
   return {
     bakeDay,

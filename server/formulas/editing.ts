@@ -1,6 +1,4 @@
 import type { FastifyRequest } from "fastify"
-import { bases } from "../dough/formula/bases.ts"
-import { workOut } from "../dough/formula/formula.ts"
 import { applyVariant } from "../dough/formula/variants.ts"
 import { countsAsNames } from "../dough/ingredients/counts-as.ts"
 import { measureNames } from "../dough/quantity/measures.ts"
@@ -9,6 +7,7 @@ import { listOwnIngredientsFor } from "../ingredients/queries.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import type { Form } from "../web/forms.ts"
 import type { FormulaContent } from "./content.ts"
+import { readable } from "./page.ts"
 import { readFormula, withoutSpareLines } from "./reading.ts"
 import { changeRows } from "./rows.ts"
 import { byField, type TypedFormula, typedFrom, withPastedLines, withTimesOfStages } from "./typed.ts"
@@ -43,16 +42,14 @@ export async function editPage(
   const typed = withTimesOfStages(given)
   const viewer = viewerOf(request)
   const { content } = readFormula(typed, viewer.temperatureUnit)
-  const form: Form = { typed: byField(typed), errors }
+  const own = await listOwnIngredientsFor(request.server.db, viewer)
+  const { figures, bases } = readable(content, { own, massUnit: viewer.massUnit })
   return {
     action: `/formulas${idOf(request) ? `/${idOf(request)}` : ""}`,
     typed,
-    form,
+    form: { typed: byField(typed), errors },
     unsaved,
-    figures: workOut(content, {
-      measures: content.measures,
-      own: await listOwnIngredientsFor(request.server.db, viewer),
-    }),
+    figures,
     bases,
     problems: content.variants.map(({ key }) => applyVariant(content, key).problems),
     choices,

@@ -1,7 +1,8 @@
 import { isDeepStrictEqual } from "node:util"
 import type { FastifyRequest } from "fastify"
 import { bases } from "../dough/formula/bases.ts"
-import { workOut } from "../dough/formula/formula.ts"
+import { type Figures, workOut } from "../dough/formula/formula.ts"
+import { leavenOf } from "../dough/formula/leaven.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import { listOwnIngredientsFor } from "../ingredients/queries.ts"
 import { idOf, viewerOf } from "../web/access.ts"
@@ -37,20 +38,33 @@ export async function formulaPage(request: FastifyRequest, form: Form = blank) {
 /** What the views of a formula need beside its words, made in the way of that key; "" is as written. */
 export function readable(
   content: FormulaContent,
-  { own = [], variant = "" }: { own?: Ingredient[]; variant?: string } = {},
+  { own = [], variant = "", massUnit = "g" }: { own?: Ingredient[]; variant?: string; massUnit?: "g" | "oz" } = {},
 ) {
   const made = asMade(content, variant)
   const way = wayOf(content, variant)
+  const figures = workOut(made, { measures: made.measures, own, massUnit })
   return {
     content: made,
-    figures: workOut(made, { measures: made.measures, own }),
-    bases,
+    figures,
+    bases: basesFor(figures),
     cautions: cautionsFor({ ...made, variants: [] }, own),
     ways: content.variants,
     way: way ?? null,
     asWay: way ? `?variant=${way.key}` : "",
   }
 }
+
+/** What each figure is of; inoculation is only spoken of where there is ripe starter. */
+export function basesFor(figures: Figures): Partial<typeof bases> {
+  const { inoculation: _, ...others } = bases
+  return ["sourdough", "both"].includes(leavenOf(figures)) ? bases : others
+}
+
+/** How whoever asks for a formula reads it: in the way that the link names, and in their own unit. */
+export const asked = (request: FastifyRequest) => ({
+  variant: variantOf(request),
+  massUnit: request.viewer?.massUnit ?? ("g" as const),
+})
 
 /** The way that a link to a formula asks for. */
 export const variantOf = ({ query }: FastifyRequest) => String((query as { variant?: unknown }).variant ?? "")

@@ -5,7 +5,7 @@ import { anyone, idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { maybeWords, readForm, refuse } from "../web/forms.ts"
 import { itsReaders, itsWriter, mayEdit } from "./access.ts"
-import { formulaPage, readable, variantOf } from "./page.ts"
+import { asked, formulaPage, readable } from "./page.ts"
 import {
   findOpenRevision,
   findRevision,
@@ -70,4 +70,4 @@ export default async function publishing(app: FastifyInstance) {
 }
 
 const readingOf = (request: FastifyRequest, { content, ownIngredients }: Revision) =>
-  readable(content, { own: ownIngredients, variant: variantOf(request) })
+  readable(content, { own: ownIngredients, ...asked(request) })

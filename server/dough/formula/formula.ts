@@ -1,6 +1,7 @@
 import type { Range, Share } from "../amounts.ts"
 import type { CountsAs } from "../ingredients/counts-as.ts"
 import type { Quantity } from "../quantity/reading.ts"
+import { showMass, showRange } from "../units.ts"
 import { bringsOf, type Content } from "./brings.ts"
 import { atCorners, rangeOver } from "./corners.ts"
 import { explain } from "./gaps.ts"
@@ -128,9 +129,24 @@ export function workOut(formula: WrittenFormula, options: Known & { doughG?: num
     questions: [],
     cannot: [],
   }
-  const worked = { formula, places, lines, pieces, bases: corners.map(({ basis }) => basis), figures, setAside }
+  const worked = {
+    formula,
+    places,
+    lines,
+    pieces,
+    bases: corners.map(({ basis }) => basis),
+    figures,
+    setAside,
+    mass: massesIn(options),
+  }
   return { ...figures, questions: askAbout(worked), cannot: explain(worked) }
 }
+
+/** A mass in words. */
+export const massesIn =
+  ({ massUnit = "g" }: Known) =>
+  (g: Range) =>
+    showRange(g, (one) => showMass(one, massUnit))
 
 const ofReading = ({ quantity, ingredient, countsAs, guessed, counted, problem }: ReadLine) => ({
   quantity,

@@ -1,6 +1,6 @@
 import type { Range } from "../amounts.ts"
 import type { CountsAs } from "../ingredients/counts-as.ts"
-import { showMass, showRange, showShare } from "../units.ts"
+import { showRange, showShare } from "../units.ts"
 import type { Figures, LeftOutOf } from "./formula.ts"
 import type { PlacedLine } from "./lines.ts"
 import { nameOf, type Place } from "./parts.ts"
@@ -17,6 +17,8 @@ export type Worked = {
   bases: Basis[]
   figures: Omit<Figures, "questions" | "cannot">
   setAside: number
+  /** A mass in words, in the reader's unit. */
+  mass: (g: Range) => string
 }
 
 // A formula's dough and its pieces may differ by rounding. Our own limit, no published source.
@@ -95,12 +97,11 @@ function aboutHundred(shares: number[]) {
   ]
 }
 
-function aboutPieces({ pieces: { count, eachG, problems }, figures: { dough }, bases }: Worked) {
+function aboutPieces({ pieces: { count, eachG, problems }, figures: { dough }, bases, mass }: Worked) {
   if (problems.length || !count || !eachG || !dough || bases.some(({ from }) => from === "dough")) return problems
   const real = { low: dough.low / count, high: dough.high / count }
   const apart = real.low > eachG.high * (1 + piecesTolerance) || real.high < eachG.low * (1 - piecesTolerance)
-  const show = (range: Range) => showRange(range, (g) => showMass(g, "g"))
-  return apart ? [`The dough gives ${count} pieces of ${show(real)}, not of ${show(eachG)} as written.`] : []
+  return apart ? [`The dough gives ${count} pieces of ${mass(real)}, not of ${mass(eachG)} as written.`] : []
 }
 
 const contentWords: Record<LeftOutOf, [figure: string, content: string]> = {

@@ -6,8 +6,11 @@ import type { Measures, Quantity } from "../quantity/reading.ts"
 import { nameOf, type Place } from "./parts.ts"
 import type { WrittenLine, WrittenPart } from "./written.ts"
 
-/** What a person's measures hold, and the ingredients that a class has added to the house's. */
-export type Known = { measures?: Measures; own?: Ingredient[] }
+/**
+ * What the writer's measures hold, the ingredients that a class has added to the house's, and in which unit masses are
+ * told in sentences, grams if none is given.
+ */
+export type Known = { measures?: Measures; own?: Ingredient[]; massUnit?: "g" | "oz" }
 
 /** A line as read. `counted` is false for an empty row, and for one that only repeats the part of that index. */
 export type ReadLine = {

@@ -1,5 +1,5 @@
 import type { Range, Share } from "../amounts.ts"
-import { showMass, showRange, showShare } from "../units.ts"
+import { showRange, showShare } from "../units.ts"
 import type { Figures, LineFigures } from "./formula.ts"
 import type { Question } from "./questions.ts"
 
@@ -14,6 +14,7 @@ type Told = { of: string; share: Range<Share>; flour: Range; fits: boolean }
 export function askAboutPrinted(
   figures: Pick<Figures, "flour" | "parts">,
   nameOf: (at: Printed["at"]) => string,
+  mass: (g: Range) => string,
 ): Question[] {
   const all = figures.parts.flatMap(({ lines, freshFlour }, part) =>
     lines.flatMap((line, index) => printedOf(line, [part, index], figures.flour, freshFlour)),
@@ -24,7 +25,7 @@ export function askAboutPrinted(
     .filter(({ told }) => !bases.some((base) => told[base]!.fits))
     .map((line) => ({
       about: nameOf(line.at),
-      words: wordsFor(line, line.told[bases.at(-1)!]!),
+      words: wordsFor(line, line.told[bases.at(-1)!]!, mass),
       part: line.at[0],
       line: line.at[1],
     }))
@@ -42,12 +43,11 @@ function printedOf(line: LineFigures, at: Printed["at"], all?: Range, fresh?: Ra
   return [{ at, printed, g, told: told.map((one) => ({ ...one, fits: fits(printed, one, g) })) }]
 }
 
-function wordsFor({ printed, g }: Printed, { of, share, flour }: Told) {
+function wordsFor({ printed, g }: Printed, { of, share, flour }: Told, mass: (g: Range) => string) {
   const would = { low: printed.low * flour.low, high: printed.high * flour.high }
-  return `${percents(printed)} is printed beside it, but ${grams(g)} are ${percents(share)} of ${of}, ${grams(flour)}. ${percents(printed)} would be ${grams(would)}: which one holds?`
+  return `${percents(printed)} is printed beside it, but ${mass(g)} are ${percents(share)} of ${of}, ${mass(flour)}. ${percents(printed)} would be ${mass(would)}: which one holds?`
 }
 
-const grams = (range: Range) => showRange(range, (g) => showMass(g, "g"))
 const percents = (range: Range<Share>) => showRange(range, showShare)
 
 /** Within what rounding the percentage to its last digit, and the grams to theirs, can have done. */

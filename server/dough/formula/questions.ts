@@ -1,5 +1,5 @@
 import type { Range, Share } from "../amounts.ts"
-import { showMass, showRange, showShare } from "../units.ts"
+import { showRange, showShare } from "../units.ts"
 import type { LineFigures } from "./formula.ts"
 import { capital, type Worked } from "./gaps.ts"
 import type { PlacedLine } from "./lines.ts"
@@ -17,7 +17,11 @@ export function askAbout(worked: Worked): Question[] {
     ...askAboutWater(worked),
     ...askAboutLeaven(worked),
     ...worked.lines.flatMap((line) => (line.counted ? askAboutLine(line, worked) : askAboutRepeated(line, worked))),
-    ...askAboutPrinted(worked.figures, ([part, line]) => worked.formula.parts[part]!.lines[line]!.ingredient.trim()),
+    ...askAboutPrinted(
+      worked.figures,
+      ([part, line]) => worked.formula.parts[part]!.lines[line]!.ingredient.trim(),
+      worked.mass,
+    ),
     ...askAboutJars(worked),
   ]
 }
@@ -38,13 +42,13 @@ const usual = {
   mostStays: 0.5,
 }
 
-const grams = (range: Range) => showRange(range, (g) => showMass(g, "g"))
 const percents = (range: Range<Share>) => showRange(range, showShare)
-const shareOf = (share: Share, flour: Range | undefined, what = "") =>
-  flour ? ` ${showShare(share)} would be ${grams({ low: share * flour.low, high: share * flour.high })}${what}.` : ""
+const wouldBe = (share: Share, { figures: { flour }, mass }: Worked, what = "") =>
+  flour ? ` ${showShare(share)} would be ${mass({ low: share * flour.low, high: share * flour.high })}${what}.` : ""
 
 /** Of the salt as written; that in salted butter, cheese and the like only speaks against too little. */
-function askAboutSalt({ figures: { salt, wholeSalt, leftOut, formulaTotal, flour } }: Worked): Question[] {
+function askAboutSalt(worked: Worked): Question[] {
+  const { salt, wholeSalt, leftOut, formulaTotal } = worked.figures
   if (!salt) return []
   const ask = (words: string) => [{ about: "salt", words }]
   const normal = `most bread has ${percents(usual.salt)}`
@@ -52,12 +56,12 @@ function askAboutSalt({ figures: { salt, wholeSalt, leftOut, formulaTotal, flour
     const ofDough = formulaTotal && { low: salt.low / formulaTotal.high, high: salt.high / formulaTotal.low }
     const isOfDough = ofDough && ofDough.low <= usual.salt.high && ofDough.high >= usual.salt.low
     const doubt = isOfDough ? ` It is ${percents(ofDough)} of the whole dough: was that meant?` : ""
-    return ask(`Salt is ${percents(salt)} of the flour; ${normal}.${shareOf(usual.saltMiddle, flour)}${doubt}`)
+    return ask(`Salt is ${percents(salt)} of the flour; ${normal}.${wouldBe(usual.saltMiddle, worked)}${doubt}`)
   }
   if ((wholeSalt ?? salt).high >= usual.salt.low || leftOut.wholeSalt.length) return []
   if (salt.high === 0) return ask(`There is no salt in it; ${normal} of the flour. Is that meant?`)
   return ask(
-    `Salt is only ${percents(salt)} of the flour; ${normal}.${shareOf(usual.saltMiddle, flour)} Is that meant?`,
+    `Salt is only ${percents(salt)} of the flour; ${normal}.${wouldBe(usual.saltMiddle, worked)} Is that meant?`,
   )
 }
 
@@ -72,12 +76,13 @@ function askAboutRichness({ lines, figures: { fat, sugar, parts } }: Worked): Qu
   ]
 }
 
-function askAboutWater({ figures: { wholeHydration: hydration, leftOut, flour } }: Worked): Question[] {
+function askAboutWater(worked: Worked): Question[] {
+  const { wholeHydration: hydration, leftOut } = worked.figures
   if (!hydration) return []
   const ask = (amount: string) => [
     {
       about: "hydration",
-      words: `With all water counted, hydration is ${amount} ${percents(hydration)}.${shareOf(usual.waterMiddle, flour, " of water")} Is an amount of water or flour mistyped?`,
+      words: `With all water counted, hydration is ${amount} ${percents(hydration)}.${wouldBe(usual.waterMiddle, worked, " of water")} Is an amount of water or flour mistyped?`,
     },
   ]
   if (hydration.low > usual.water.high) return ask("as high as")
@@ -91,12 +96,12 @@ function askAboutLeaven({ lines, figures }: Worked): Question[] {
   return [{ about: "leaven", words: "There is neither yeast nor starter in it. Is it meant to stay flat?" }]
 }
 
-function askAboutLine(line: PlacedLine, { figures }: Worked): Question[] {
+function askAboutLine(line: PlacedLine, worked: Worked): Question[] {
   const { partIndex, lineIndex, quantity, name } = line
-  const of = figures.parts[partIndex]!.lines[lineIndex]!
+  const of = worked.figures.parts[partIndex]!.lines[lineIndex]!
   const words = [
-    ...askAboutRichLine(line, of, figures.flour),
-    ...askAboutYeast(line, of, figures.flour),
+    ...askAboutRichLine(line, of, worked),
+    ...askAboutYeast(line, of, worked),
     ...(isFlourByVolume(line)
       ? [`Is a cup of ${name} dipped into the bag or spooned in? It can hold a fifth more or less: better weigh it.`]
       : []),
@@ -112,15 +117,15 @@ function askAboutLine(line: PlacedLine, { figures }: Worked): Question[] {
 const isRich = ({ ingredient }: PlacedLine, { share }: LineFigures) =>
   ingredient?.role === "fat" && share !== undefined && share.low > usual.mostFat
 
-function askAboutRichLine(line: PlacedLine, of: LineFigures, flour: Range | undefined) {
+function askAboutRichLine(line: PlacedLine, of: LineFigures, worked: Worked) {
   if (!isRich(line, of)) return []
   const brioche = usual.butterOfRichBrioche
   return [
-    `${capital(line.name)} is ${percents(of.share!)} of the flour; even a rich brioche has ${percents(brioche)}.${shareOf(brioche.low, flour)} Is the amount right?`,
+    `${capital(line.name)} is ${percents(of.share!)} of the flour; even a rich brioche has ${percents(brioche)}.${wouldBe(brioche.low, worked)} Is the amount right?`,
   ]
 }
 
-function askAboutYeast({ countsAs, ingredient, name }: PlacedLine, { share }: LineFigures, flour: Range | undefined) {
+function askAboutYeast({ countsAs, ingredient, name }: PlacedLine, { share }: LineFigures, worked: Worked) {
   if (countsAs !== "leaven" || !share) return []
   // Compressed yeast is two thirds water, dried yeast hardly any (USDA SR28).
   const isFresh = (ingredient?.per100g.water ?? 0) > 30 || /fresh|compressed/i.test(name)
@@ -128,7 +133,7 @@ function askAboutYeast({ countsAs, ingredient, name }: PlacedLine, { share }: Li
   if (share.low <= most) return []
   const doubt = isFresh ? "Is the amount right?" : "Was fresh yeast meant, or a packet taken for a spoon?"
   return [
-    `${capital(name)} is ${percents(share)} of the flour; usual is ${percents(range)}.${shareOf(range.high, flour)} ${doubt}`,
+    `${capital(name)} is ${percents(share)} of the flour; usual is ${percents(range)}.${wouldBe(range.high, worked)} ${doubt}`,
   ]
 }
 
@@ -146,7 +151,7 @@ const repeatTolerance = 0.01
 /** "450 g made, 278 g of it used": the difference may be what stays in the jar. */
 function askAboutRepeated(
   { repeats, quantity, name, partIndex, lineIndex }: PlacedLine,
-  { figures }: Worked,
+  { figures, mass }: Worked,
 ): Question[] {
   const used = repeats === undefined ? undefined : figures.parts[repeats]?.used
   if (!used || quantity.kind !== "mass") return []
@@ -155,16 +160,16 @@ function askAboutRepeated(
   const rest = { low: used.low - high, high: used.high - low }
   const words =
     rest.low > 0
-      ? `${capital(name)} makes ${grams(used)} and ${grams(quantity.g)} of it are asked for here: do ${grams(rest)} stay in the jar?`
-      : `${capital(name)} makes only ${grams(used)}, but ${grams(quantity.g)} are asked for here. Which one holds?`
+      ? `${capital(name)} makes ${mass(used)} and ${mass(quantity.g)} of it are asked for here: do ${mass(rest)} stay in the jar?`
+      : `${capital(name)} makes only ${mass(used)}, but ${mass(quantity.g)} are asked for here. Which one holds?`
   return [{ about: name, words, part: partIndex, line: lineIndex }]
 }
 
-function askAboutJars({ formula, figures }: Worked): Question[] {
+function askAboutJars({ formula, figures, mass }: Worked): Question[] {
   return figures.parts.flatMap(({ stays, made, used }, part) => {
     if (!stays || stays.low <= usual.mostStays) return []
     const name = nameOf(formula.parts[part])
-    const amounts = made && used ? `: ${grams(made)} are made and ${grams(used)} used` : ""
+    const amounts = made && used ? `: ${mass(made)} are made and ${mass(used)} used` : ""
     return [{ about: name, words: `More of ${name} stays in its jar than goes on${amounts}. Is that meant?`, part }]
   })
 }

@@ -1,6 +1,5 @@
 import type { Range, Share } from "../amounts.ts"
-import { showMass, showRange } from "../units.ts"
-import { type Figures, type LineFigures, workOut } from "./formula.ts"
+import { type Figures, type LineFigures, massesIn, workOut } from "./formula.ts"
 import type { Known } from "./lines.ts"
 import { baseAreaMm2, doughForPanG, type Filling, type Pan, volumeMl } from "./pans.ts"
 import { readPieces } from "./pieces.ts"
@@ -53,7 +52,7 @@ export function scaleTo(formula: WrittenFormula, wish: Wish, known: Known = {}):
   const factor = scaleFactor(wish, figures)
   if (factor !== undefined) {
     const scaled = multiplied(figures, factor)
-    return { figures: withPieces(scaled, formula, wish), says: aboutMiddle(figures, scaled, wanted) }
+    return { figures: withPieces(scaled, formula, wish), says: aboutMiddle(figures, scaled, wanted, massesIn(known)) }
   }
   const doughG = "times" in wanted ? undefined : doughOf(wanted, figures)
   if (doughG === undefined || figures.dough || figures.flour) return { cannot: noScale(wanted, figures) }
@@ -118,11 +117,12 @@ function noScale(wanted: Wanted, { dough, flour }: Figures) {
     : `The mass of its ${what} is not known, so it cannot be brought to another.`
 }
 
-function aboutMiddle(before: Figures, after: Figures, wanted: Wanted) {
+function aboutMiddle(before: Figures, after: Figures, wanted: Wanted, mass: (g: Range) => string) {
   const { dough } = after
   if ("times" in wanted || !dough || !before.dough || before.dough.low === before.dough.high) return []
-  const shown = showRange(dough, (g) => showMass(g, "g"))
-  return [`The formula has a range in it, and its middle was brought to this size: the dough will weigh ${shown}.`]
+  return [
+    `The formula has a range in it, and its middle was brought to this size: the dough will weigh ${mass(dough)}.`,
+  ]
 }
 
 const massesOfPart = ["made", "used", "flour", "freshFlour"] as const
