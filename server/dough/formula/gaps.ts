@@ -129,4 +129,5 @@ function aboutContents(leftOut: Figures["leftOut"]) {
 /** "a, b and c" */
 const listed = (names: string[]) =>
   names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : (names[0] ?? "")
+/** With a capital letter, to begin a sentence. */
 export const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)

@@ -26,6 +26,7 @@ export type ReadLine = {
 }
 export type PlacedLine = ReadLine & { partIndex: number; lineIndex: number }
 
+/** All lines of all parts, each with its place; one that only repeats a part which goes in as a whole does not count. */
 export function readLines(parts: WrittenPart[], places: Place[], known: Known): PlacedLine[] {
   return parts.flatMap(({ lines }, partIndex) =>
     lines.map((written, lineIndex) => {
@@ -38,6 +39,7 @@ export function readLines(parts: WrittenPart[], places: Place[], known: Known): 
   )
 }
 
+/** Whether two names are the same, however they are capitalised. */
 export const sameWords = (one: string, other: string) => one.trim().toLowerCase() === other.trim().toLowerCase()
 
 /** A line by itself, as those of the finishing are. */

@@ -32,6 +32,7 @@ export function placeParts(parts: WrittenPart[]): Place[] {
   return places
 }
 
+/** What a part is called in a sentence. */
 export const nameOf = (part: WrittenPart | undefined) => part?.name.trim() || "A part without a name"
 
 /** Every part after those that go into it; parts in a circle are left out. */

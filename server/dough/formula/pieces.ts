@@ -11,6 +11,7 @@ export type ReadPieces = {
   problems: string[]
 }
 
+/** Reads how many pieces, of what mass and how exactly; what cannot be read is a sentence in `problems`. Never throws. */
 export function readPieces(written: Pick<WrittenFormula, "pieces" | "pieceMass" | "pieceTolerance">): ReadPieces {
   const each = readQuantity(written.pieceMass)
   const eachG = each.kind === "mass" ? each.g : undefined

@@ -14,6 +14,7 @@ export type Mix = {
 }
 type MixLine = { partIndex: number; unit: "g" | "share"; brings: Brings; countsAs: CountsAs }
 
+/** The lines with what each brings, and which of it has fermented before the final dough. */
 export function mixOf(lines: MixLine[], places: Place[]): Mix {
   const own = new Set(lines.filter(({ countsAs }) => ["leaven", "starter"].includes(countsAs)).map((l) => l.partIndex))
   const order = childrenFirst(places)

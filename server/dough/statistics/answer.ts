@@ -2,7 +2,9 @@
 export type Answer<Value> = { enough: true; value: Value } | NotEnough
 type NotEnough = { enough: false; why: string }
 
+/** A value, where there is enough to give one. */
 export const enough = <Value>(value: Value): Answer<Value> => ({ enough: true, value })
+/** Why there is too little to give a value, as a sentence. */
 export const notEnough = (why: string): NotEnough => ({ enough: false, why })
 
 /** Two measured values that belong together. */
