@@ -1,5 +1,5 @@
 import { type Culture, checkDoughC, rate, worksBetween } from "./growth.ts"
-import { type CurvePoint, doughCAt, hourMs } from "./temperature-curve.ts"
+import { between, type CurvePoint, hourMs } from "./temperature-curve.ts"
 
 /** The temperature curve does not reach to this instant, or says no temperature there. */
 export class CurveGap extends RangeError {
@@ -46,19 +46,21 @@ export function piecesOf(curve: CurvePoint[], startsAt: Date, endsAt: Date): Pie
   checkCurve(curve, startsAt, endsAt)
   const [firstMs, lastMs] = [+startsAt, +endsAt]
   const pieces: Piece[] = []
-  for (let i = 1; i < curve.length; i++) {
-    const [from, to] = [curve[i - 1]!, curve[i]!]
-    const startMs = Math.max(+from.at, firstMs)
-    const endMs = Math.min(+to.at, lastMs)
-    if (endMs > startMs)
-      pieces.push({ startMs, endMs, fromC: doughCAt(from, to, startMs), toC: doughCAt(from, to, endMs) })
+  let from = { ms: +curve[0]!.at, c: curve[0]!.doughC }
+  for (const { at, doughC } of curve) {
+    const to = { ms: +at, c: doughC }
+    const startMs = Math.max(from.ms, firstMs)
+    const endMs = Math.min(to.ms, lastMs)
+    const cAt = (ms: number) => between(from.c, to.c, (ms - from.ms) / (to.ms - from.ms))
+    if (endMs > startMs) pieces.push({ startMs, endMs, fromC: cAt(startMs), toC: cAt(endMs) })
+    from = to
   }
   return pieces
 }
 
 /** Reference hours from the start of a straight piece to an instant in it, in ms. */
 export function hoursInto({ startMs, endMs, fromC, toC }: Piece, ms: number, culture: Culture): number {
-  const doughC = ms === endMs ? toC : fromC + ((toC - fromC) * (ms - startMs)) / (endMs - startMs)
+  const doughC = between(fromC, toC, (ms - startMs) / (endMs - startMs))
   return ((ms - startMs) / hourMs) * meanRate(fromC, doughC, culture)
 }
 

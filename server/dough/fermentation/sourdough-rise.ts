@@ -75,3 +75,12 @@ function flourIn(starter: number, hydration: Share) {
   if (!(starter > 0 && hydration > 0)) throw new RangeError(`${starter} parts of starter at hydration ${hydration}`)
   return starter / (1 + hydration)
 }
+
+/** What of a small levain stays in its jar and on the spoon, a share of what is made. Common practice, no published source. */
+export const usuallyStaysInJar: Share = 0.09
+
+/** The levain to make, g, so that so much reaches the dough. Throws RangeError for a share outside 0 to below 1. */
+export function levainToMake(usedG: number, stays: Share = usuallyStaysInJar): number {
+  if (!(stays >= 0 && stays < 1)) throw new RangeError(`a share of ${stays} cannot stay in the jar`)
+  return usedG / (1 - stays)
+}

@@ -102,23 +102,24 @@ export function stretchesOf(curve: CurvePoint[], startsAt: Date, endsAt: Date): 
     const from = points[index]!
     const [fromMs, toMs] = [Math.max(+from.at, +startsAt), Math.min(+to.at, +endsAt)]
     if (toMs <= fromMs) return []
+    const at = (ms: number) => between(from.doughC, to.doughC, (ms - +from.at) / (+to.at - +from.at))
     const assumed = from.known === "assumed" || to.known === "assumed"
     return [
       {
         startsAt: new Date(fromMs),
         endsAt: new Date(toMs),
-        fromC: doughCAt(from, to, fromMs),
-        toC: doughCAt(from, to, toMs),
+        fromC: at(fromMs),
+        toC: at(toMs),
         assumed,
       },
     ]
   })
 }
 
-/** Temperature between two readings, °C, at an instant in ms; the readings are not at the same one. Never outside the two. */
-export function doughCAt(from: Reading, to: Reading, ms: number): number {
-  const doughC = from.doughC + ((to.doughC - from.doughC) * (ms - +from.at)) / (+to.at - +from.at)
-  return Math.min(Math.max(doughC, Math.min(from.doughC, to.doughC)), Math.max(from.doughC, to.doughC))
+/** The temperature a share of the way from one to another, 0..1; never outside the two. */
+export function between(fromC: number, toC: number, share: number): number {
+  const c = fromC + (toC - fromC) * share
+  return fromC < toC ? Math.min(Math.max(c, fromC), toC) : Math.max(Math.min(c, fromC), toC)
 }
 
 export const hoursOf = ({ startsAt, endsAt }: Stretch) => (+endsAt - +startsAt) / hourMs

@@ -6,6 +6,7 @@ import { gasForRise, riseFrom } from "../../../server/dough/fermentation/rise.ts
 import {
   growthToGas,
   levainGas,
+  levainToMake,
   shareOfRatio,
   usualLevainJar,
   usualSourdough,
@@ -37,6 +38,11 @@ describe("common practice, no published source: with its usual values the model 
     expect(jarDoubles(2, 22)).toBeLessThan(jarDoubles(5, 22))
     expect(jarDoubles(2, 26)).toBeLessThan(jarDoubles(2, 22))
     expect(jarDoubles(2, 22)).toBeLessThan(jarDoubles(2, 19))
+  })
+
+  test("a small levain of which about 9 % stays in its jar: 100 g to use are made of about 110", () => {
+    inside(levainToMake(100), 108, 112)
+    expect(() => levainToMake(100, 1)).toThrow(RangeError)
   })
 
   test("shaped pieces ready, risen by two fifths, after 1½–2 h in a proofer at 28 °C (82 °F), bulk done at 25 °C to +50 %", () => {
