@@ -3,36 +3,46 @@ import { iceOnTopG, iceShare, iceSpecificHeat, meltingKJPerKg } from "../../serv
 import { specificHeats } from "../../server/dough/heat/specific-heat.ts"
 import { fToC } from "../../server/dough/units.ts"
 
-/** Tap and wanted water, °F, and the pounds of ice per pound of water that the table prints. */
-const printed = [
-  [80, 75, 0.026],
-  [80, 70, 0.052],
-  [70, 65, 0.027],
-  [70, 60, 0.054],
-  [60, 55, 0.028],
-  [60, 50, 0.057],
-  [50, 35, 0.087],
-  [32, 30, 0.014],
-  [40, 25, 0.098],
-  [32, 20, 0.083],
-  [70, 20, 0.272],
-  [60, 10, 0.287],
-  [50, 0, 0.305],
-  [80, 0, 0.416],
-  [70, -10, 0.44],
-  [60, -20, 0.465],
-  [80, -30, 0.573],
-] as const
-const iceTable = printed.map(([tapF, wantedF, expected]) => ({
-  what: `ice as a share of water, tap ${tapF} °F, wanted ${wantedF} °F`,
-  tapF,
-  wantedF,
-  expected,
+const ofTable = {
   tolerance: 0.006,
   source: "Koerner Co. (bakery supply house), ice table",
   seen: "primary",
   url: "http://www.koerner-co.com/pages.php?pID=12&CDpath=0",
-}))
+}
+const tapsF = [32, 40, 50, 60, 70, 80]
+/** The water wanted, °F, and below each tap the pounds of ice per pound of water that the table prints. */
+const printed: [wantedF: number, ...iceBelowTap: (number | null)[]][] = [
+  [75, null, null, null, null, null, 0.026],
+  [70, null, null, null, null, null, 0.052],
+  [65, null, null, null, null, 0.027, 0.077],
+  [60, null, null, null, null, 0.054, 0.103],
+  [55, null, null, null, 0.028, 0.081, 0.129],
+  [50, null, null, null, 0.057, 0.109, 0.155],
+  [45, null, null, 0.03, 0.086, 0.141, 0.181],
+  [40, null, null, 0.061, 0.115, 0.163, 0.206],
+  [35, null, 0.03, 0.087, 0.143, 0.19, 0.232],
+  [30, 0.014, 0.065, 0.122, 0.172, 0.217, 0.258],
+  [25, 0.049, 0.098, 0.152, 0.201, 0.245, 0.288],
+  [20, 0.083, 0.13, 0.183, 0.23, 0.272, 0.309],
+  [15, 0.118, 0.163, 0.213, 0.258, 0.298, 0.336],
+  [10, 0.153, 0.195, 0.244, 0.287, 0.326, 0.361],
+  [5, 0.187, 0.228, 0.274, 0.316, 0.353, 0.387],
+  [0, 0.222, 0.26, 0.305, 0.345, 0.38, 0.416],
+  [-5, 0.257, 0.292, 0.335, 0.373, 0.407, 0.443],
+  [-10, 0.291, 0.325, 0.366, 0.402, 0.44, 0.469],
+  [-15, 0.326, 0.357, 0.396, 0.43, 0.467, 0.495],
+  [-20, 0.361, 0.39, 0.427, 0.465, 0.495, 0.521],
+  [-25, 0.396, 0.422, 0.457, 0.494, 0.522, 0.547],
+  [-30, 0.43, 0.455, 0.494, 0.523, 0.549, 0.573],
+]
+const iceTable = printed.flatMap(([wantedF, ...cells]) =>
+  tapsF.flatMap((tapF, column) => {
+    const expected = cells[column]
+    return expected == null
+      ? []
+      : [{ ...ofTable, what: `ice in water, tap ${tapF} °F, wanted ${wantedF} °F`, tapF, wantedF, expected }]
+  }),
+)
 test.each(iceTable)("$what: $source ($seen)", ({ tapF, wantedF, expected, tolerance }) => {
   const share = iceShare({ tapC: fToC(tapF), wantedC: fToC(wantedF), iceC: 0 })
   expect(Math.abs(share - expected)).toBeLessThanOrEqual(tolerance)
