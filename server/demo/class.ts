@@ -7,6 +7,7 @@ import { invite, openClass } from "../classes/queries.ts"
 import type { Db } from "../db.ts"
 import { readPieceMasses } from "../dough/piece-list.ts"
 import { addFormula, addStagePicture, keepDraft, publish } from "../formulas/queries.ts"
+import { addClassIngredient } from "../ingredients/queries.ts"
 import type { photoStore } from "../photos/storage.ts"
 import { bakeDays, bakes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
 import { type Log, logOf } from "./bake-log.ts"
@@ -47,6 +48,8 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
     const teacherId = idOf({ who: teacher.signInName })
     const classId = await openFor(tx, teacherId, ids)
 
+    await addClassIngredient(tx, classId, sproutedRye)
+
     const { formulaId, first, second } = await writeFormula(tx, teacherId, days.daysAgo(12))
     for (const { stageKey, photo } of stagePictures)
       await addStagePicture(tx, photoStore, photo, { formulaId, userId: teacherId, stageKey })
@@ -68,6 +71,19 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
     }
     return { bakeDayId }
   })
+}
+
+/** Something that no list knows. Its figures are our own. */
+const sproutedRye = {
+  ...{
+    name: "Sprouted rye from the mill",
+    kind: "inclusion" as const,
+    remark: "weighed in class, drained for an hour",
+  },
+  per100g: { water: 46, fat: 1, sugar: 6, protein: 7, salt: 0 },
+  portions: [{ unit: "cup", g: 150 }],
+  usAllergens: [],
+  euAllergens: ["cereals containing gluten"],
 }
 
 const teacher = members.find(({ role }) => role === "instructor")!

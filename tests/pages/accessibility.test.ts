@@ -22,6 +22,7 @@ const forTeachers = [
   "/classes/1/people",
   "/classes/1/invitations",
   "/classes/1/ingredients",
+  "/ingredients/1",
   "/formulas",
   "/formulas/new",
   "/formulas/1",
