@@ -9,8 +9,8 @@ export type Bake = { leaven: Leaven; readings: RiseReading[] }
 export type Activity = { activity: number; low: number; high: number; sd: number }
 
 /**
- * How active a leaven is, from the bakes it raised: each bake's readings move what was believed before it, from the prior on.
- * Without readings it is the prior. Throws RangeError like fitDough.
+ * How active a leaven is, from the bakes it raised: each bake's readings move what was believed before it, from the
+ * prior on. Without readings it is the prior. Throws RangeError like fitDough.
  */
 export function activityOf(bakes: Bake[], prior: DoughPrior): Activity {
   let { activity, activitySd } = prior
@@ -32,10 +32,11 @@ const inEighty = 1.2816
 
 /**
  * What a class's own leavens teach to believe of one of its leavens, from their activities under one prior: a normal
- * distribution of the logarithms, of which each activity is one uncertain sighting (random effects by DerSimonian & Laird 1986,
- * Control Clin Trials 7:177, from memory, not checked against the page). Used as the prior of a student's activityOf, it draws a
- * poorly known leaven toward the class and leaves a well known one alone. "Not enough" with fewer than five leavens that
- * readings say something of (readings that contradict each other do not); then the prior stays the better belief.
+ * distribution of the logarithms, of which each activity is one uncertain sighting (random effects by DerSimonian &
+ * Laird 1986, Control Clin Trials 7:177, from memory, not checked against the page). Used as the prior of a student's
+ * activityOf, it draws a poorly known leaven toward the class and leaves a well known one alone. "Not enough" with
+ * fewer than five leavens that readings say something of (readings that contradict each other do not); then the prior
+ * stays the better belief.
  */
 export function classPrior(activities: Activity[], prior: DoughPrior): Answer<DoughPrior> {
   const seen = activities
@@ -50,8 +51,8 @@ export function classPrior(activities: Activity[], prior: DoughPrior): Answer<Do
   const activitySd = Math.sqrt(Math.max(among, leastSpread ** 2) + 1 / total)
   return enough({ ...prior, activity: Math.exp(mean), activitySd })
 }
-// Our own judgement: a leaven counts when its readings say at least a tenth of what the prior does; five show a spread; and no
-// class is so alike that leavens, or the same one from day to day, differ by less than 10 %.
+// Our own judgement: a leaven counts when its readings say at least a tenth of what the prior does; five show a spread;
+// and no class is so alike that leavens, or the same one from day to day, differ by less than 10 %.
 const leastSaid = 0.1
 const leastLeavens = 5
 const leastSpread = 0.1

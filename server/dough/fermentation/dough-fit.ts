@@ -13,8 +13,8 @@ export type Dough = Keeping & { lagHours: number }
 export type DoughPrior = Keeping & { activitySd: number; mostRiseSd: number; lagSd: number }
 
 /**
- * A leaven is within about ± 30 % of the usual, what a dough holds within ± 20, its start within a quarter of an hour. Our own
- * judgement, no published source.
+ * A leaven is within about ± 30 % of the usual, what a dough holds within ± 20, its start within a quarter of an hour.
+ * Our own judgement, no published source.
  */
 export const usualPrior = (culture: Culture): DoughPrior => ({
   ...usualKeeping[culture],
@@ -26,14 +26,16 @@ export const usualPrior = (culture: Culture): DoughPrior => ({
 /** A rise read after so many reference hours, with one standard deviation; shares of the starting volume. */
 export type RiseReading = { hours: number; rise: number; sd: number }
 
-/** What is believed after the readings: the likeliest dough, and the covariance of ln activity, ln most rise and lag. */
+/**
+ * What is believed after the readings: the likeliest dough, and the covariance of ln activity, ln most rise and lag.
+ */
 export type FittedDough = { dough: Dough; covariance: number[][] }
 
 /**
- * The likeliest dough given prior and readings: Gauss-Newton on the squares of both, halving a step that makes them worse;
- * the covariance from the curvature there. Few readings move little but the activity, more of them what the dough holds and
- * its lag as well. Where readings scatter more than they say, the covariance is widened by the Birge ratio (R. T. Birge 1932,
- * Phys Rev 40:207). Throws RangeError for a reading that is not finite or has no error.
+ * The likeliest dough given prior and readings: Gauss-Newton on the squares of both, halving a step that makes them
+ * worse; the covariance from the curvature there. Few readings move little but the activity, more of them what the
+ * dough holds and its lag as well. Where readings scatter more than they say, the covariance is widened by the Birge
+ * ratio (R. T. Birge 1932, Phys Rev 40:207). Throws RangeError for a reading that is not finite or has no error.
  */
 export function fitDough(leaven: Leaven, readings: RiseReading[], prior: DoughPrior): FittedDough {
   for (const { hours, rise, sd } of readings)
@@ -97,7 +99,10 @@ const dot = (a: number[], b: number[]) => a.reduce((sum, value, i) => sum + valu
 export const riseAfter = (leaven: Leaven, dough: Dough, hours: number): number =>
   riseFrom(gasMade(leaven, Math.max(0, hours - dough.lagHours)), dough)
 
-/** The reference hours to a rise; undefined when it is more than the dough can hold. Throws RangeError for a rise below 0. */
+/**
+ * The reference hours to a rise; undefined when it is more than the dough can hold. Throws RangeError for a rise below
+ * 0.
+ */
 export function hoursToRise(leaven: Leaven, dough: Dough, rise: number): number | undefined {
   const gas = gasForRise(rise, dough)
   return gas === undefined ? undefined : dough.lagHours + hoursToGas(leaven, gas)

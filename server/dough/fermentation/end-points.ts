@@ -1,10 +1,10 @@
 import type { Range, Share } from "../amounts.ts"
 
 /**
- * The rise to stop bulk at before a cold retard, at a dough temperature in °C, 0.5 for +50 %: a warm dough goes on longer in
- * the fridge. Undefined outside 18–27 °C, where nobody told one. A start to edit: hobby bakers' practice, not science, from a
- * public lecture's table (+100 % at 65 °F, +75 at 70, +50 at 75, +30 at 80; seen as quoted), and the line that was put
- * through it there, 240 − 7.83·T, good to 4 points.
+ * The rise to stop bulk at before a cold retard, at a dough temperature in °C, 0.5 for +50 %: a warm dough goes on
+ * longer in the fridge. Undefined outside 18–27 °C, where nobody told one. A start to edit: hobby bakers' practice, not
+ * science, from a public lecture's table (+100 % at 65 °F, +75 at 70, +50 at 75, +30 at 80; seen as quoted), and the
+ * line that was put through it there, 240 − 7.83·T, good to 4 points.
  */
 export function bulkRiseTarget(doughC: number): Share | undefined {
   return doughC >= 18 && doughC <= 27 ? (240 - 7.83 * doughC) / 100 : undefined
@@ -14,8 +14,8 @@ export function bulkRiseTarget(doughC: number): Share | undefined {
 export type Ripeness = "young" | "ripe" | "past ripe" | "over-mature"
 
 /**
- * Ripe at pH 3.9–4.1, over-mature at 3.8 and below (rec.food.sourdough FAQ no. 47). Above 4.1 is young and between 3.8 and
- * 3.9 past ripe in our own words.
+ * Ripe at pH 3.9–4.1, over-mature at 3.8 and below (rec.food.sourdough FAQ no. 47). Above 4.1 is young and between 3.8
+ * and 3.9 past ripe in our own words.
  */
 export function ripenessByPh(ph: number): Ripeness {
   if (ph > ripeSour.ph.high) return "young"
@@ -24,8 +24,8 @@ export function ripenessByPh(ph: number): Ripeness {
 }
 
 /**
- * By titratable acid, ml of 0.1 N NaOH that bring 15 g in 100 ml of water to pH 6.6: ripe at 13–15, over-mature from 18 on
- * (rec.food.sourdough FAQ no. 47, which gives 18–22).
+ * By titratable acid, ml of 0.1 N NaOH that bring 15 g in 100 ml of water to pH 6.6: ripe at 13–15, over-mature from 18
+ * on (rec.food.sourdough FAQ no. 47, which gives 18–22).
  */
 export function ripenessByTta(ml: number): Ripeness {
   if (ml < ripeSour.ttaMl.low) return "young"
@@ -36,16 +36,20 @@ export function ripenessByTta(ml: number): Ripeness {
 const ripeSour = { ph: { low: 3.9, high: 4.1 }, ttaMl: { low: 13, high: 15 } }
 const overMatureSour = { ph: 3.8, ttaMl: 18 }
 
-/** What a bread loses in the oven, of its dough (W. Gisslen, Professional Baking, scaling). Small pieces and wet doughs lose more. */
+/** What a bread loses in the oven, of its dough (W. Gisslen, Professional Baking, scaling). */
 export const usualBakeLoss: Range<Share> = { low: 0.1, high: 0.13 }
 
-/** The share of the dough that baking took. Throws RangeError unless the bread is lighter than its dough and above 0. */
+/**
+ * The share of the dough that baking took. Throws RangeError unless the bread is lighter than its dough and above 0.
+ */
 export function bakeLoss({ doughG, breadG }: { doughG: number; breadG: number }): Share {
   if (!(breadG > 0 && breadG <= doughG)) throw new RangeError(`${breadG} g of bread from ${doughG} g of dough`)
   return 1 - breadG / doughG
 }
 
-/** The dough to scale, g, for a bread of this mass: bread/(1 − loss). Throws RangeError for a loss outside 0 to below 1. */
+/**
+ * The dough to scale, g, for a bread of this mass: bread/(1 − loss). Throws RangeError for a loss outside 0 to below 1.
+ */
 export function doughForBread(breadG: number, loss: Share): number {
   if (!(loss >= 0 && loss < 1)) throw new RangeError(`a loss of ${loss} leaves no bread`)
   return breadG / (1 - loss)

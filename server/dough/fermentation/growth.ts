@@ -5,13 +5,13 @@ export type Culture = "sourdough" | "baker's yeast"
 export const referenceC = 24
 
 /**
- * How many reference hours pass in one hour at this dough temperature, in °C; 1 at `referenceC`. Throws RangeError outside
- * −5..60 °C.
+ * How many reference hours pass in one hour at this dough temperature, in °C; 1 at `referenceC`. Throws RangeError
+ * outside −5..60 °C.
  *
- * Sourdough goes by the growth of its yeast, baker's yeast, which hardly grows in a dough, by its gas. That a sourdough's
- * gas follows growth as well is our assumption: what bakers told of doughs up to 29 °C agrees with it (and not with the
- * trade's 10 % more activity per °C), but above 27 °C growth falls while the yeast that is there works on, so there the rate
- * is rather too low.
+ * Sourdough goes by the growth of its yeast, baker's yeast, which hardly grows in a dough, by its gas. That a
+ * sourdough's gas follows growth as well is our assumption: what bakers told of doughs up to 29 °C agrees with it (and
+ * not with the trade's 10 % more activity per °C), but above 27 °C growth falls while the yeast that is there works on,
+ * so there the rate is rather too low.
  */
 export function rate(doughC: number, culture: Culture = "sourdough"): number {
   return speed(culture, doughC) / speedAtReference[culture]
@@ -24,13 +24,13 @@ const speed = (culture: Culture, doughC: number) =>
 export const yeastGrowthPerHour = (doughC: number): number => growthPerHour("K. humilis", doughC)
 
 /**
- * Growth rate of a sourdough organism, 1/h, at a dough temperature in °C; 0 from its highest temperature on.
- * μ(T) = μopt·[(x/xo)·e^(1 − x/xo)]^b with x = Tmax − T, xo = Tmax − Topt. Throws RangeError outside −5..60 °C.
+ * Growth rate of a sourdough organism, 1/h, at a dough temperature in °C; 0 from its highest temperature on. μ(T) =
+ * μopt·[(x/xo)·e^(1 − x/xo)]^b with x = Tmax − T, xo = Tmax − Topt. Throws RangeError outside −5..60 °C.
  *
  * The form is our own parametrisation; μopt and b are fitted to eight rows (2–20 °C) of M. Gänzle's table in the
- * rec.food.sourdough FAQ no. 37, which were written down from memory, not checked against the page. Above 20 °C it is our
- * curve, not a published one. Only ratios between temperatures carry over from broth to dough. Near the freezing point
- * the table grows slowly where FAQ no. 39 says "no growth": a retard is known only roughly.
+ * rec.food.sourdough FAQ no. 37, which were written down from memory, not checked against the page. Above 20 °C it is
+ * our curve, not a published one. Only ratios between temperatures carry over from broth to dough. Near the freezing
+ * point the table grows slowly where FAQ no. 39 says "no growth": a retard is known only roughly.
  */
 export function growthPerHour(organism: Organism, doughC: number): number {
   checkDoughC(doughC)
@@ -41,9 +41,9 @@ export function growthPerHour(organism: Organism, doughC: number): number {
 }
 export type Organism = keyof typeof organisms
 
-// K. humilis was C. milleri. Its best 27 °C: Gänzle, Ehmann & Hammes 1998, Appl Environ Microbiol 64:2616, abstract; its
-// end 36 °C, because Brandt, Hammes & Gänzle 2004, Eur Food Res Technol 218:333, abstract, find it inhibited at 35 °C. The
-// lactobacilli's best 32–33 °C and end 41 °C: M. Gänzle, rec.food.sourdough FAQ no. 39.
+// K. humilis was C. milleri. Its best 27 °C: Gänzle, Ehmann & Hammes 1998, Appl Environ Microbiol 64:2616, abstract;
+// its end 36 °C, because Brandt, Hammes & Gänzle 2004, Eur Food Res Technol 218:333, abstract, find it inhibited at 35
+// °C. The lactobacilli's best 32–33 °C and end 41 °C: M. Gänzle, rec.food.sourdough FAQ no. 39.
 const organisms = {
   "K. humilis": { bestPerHour: 0.418, bestC: 27, maxC: 36, steepness: 3.07 },
   "L. sanfranciscensis": { bestPerHour: 0.665, bestC: 33, maxC: 41, steepness: 1.55 },
@@ -54,10 +54,11 @@ export type Cardinals = { minC: number; bestC: number; maxC: number }
 
 /**
  * Rate as a share of the best, 0..1, by the cardinal temperature model with inflection; 0 outside minC..maxC. Throws
- * RangeError outside −5..60 °C, or for a best temperature that is not in the warmer half, where the model does not hold.
+ * RangeError outside −5..60 °C, or for a best temperature that is not in the warmer half, where the model does not
+ * hold.
  *
- * Source: Rosso, Lobry & Flandrois 1993, J Theor Biol 162:447, and Rosso et al. 1995, Appl Environ Microbiol 61:610; the
- * equation as printed in the documentation of the open package rTPC (rosso_1993).
+ * Source: Rosso, Lobry & Flandrois 1993, J Theor Biol 162:447, and Rosso et al. 1995, Appl Environ Microbiol 61:610;
+ * the equation as printed in the documentation of the open package rTPC (rosso_1993).
  */
 export function cardinalShare(doughC: number, { minC, bestC, maxC }: Cardinals): number {
   checkDoughC(doughC)
@@ -68,15 +69,15 @@ export function cardinalShare(doughC: number, { minC, bestC, maxC }: Cardinals):
 }
 
 /**
- * Growth of baker's yeast, S. cerevisiae. Source: Salvadó et al. 2011, Appl Environ Microbiol 77:2292, abstract; there the
- * lowest temperature is given only for the genus, as 1.3–4.3 °C, and 2.8 °C is the middle of it: a placeholder.
+ * Growth of baker's yeast, S. cerevisiae. Source: Salvadó et al. 2011, Appl Environ Microbiol 77:2292, abstract; there
+ * the lowest temperature is given only for the genus, as 1.3–4.3 °C, and 2.8 °C is the middle of it: a placeholder.
  */
 export const saccharomycesGrowth: Cardinals = { minC: 2.8, bestC: 32.3, maxC: 45.4 }
 
 /**
- * Gas from baker's yeast. It is made fastest at 32–40 °C ("The science of fermentation", bake, bakemag.com), in a textbook's
- * words about 36–39 °C, warmer than growth; the ends are those of growth. That the same form holds for gas is our
- * assumption; it gives 6–8 % more per °C at 24–27 °C, where the trade reckons with about 10 (the same article).
+ * Gas from baker's yeast. It is made fastest at 32–40 °C ("The science of fermentation", bake, bakemag.com), in a
+ * textbook's words about 36–39 °C, warmer than growth; the ends are those of growth. That the same form holds for gas
+ * is our assumption; it gives 6–8 % more per °C at 24–27 °C, where the trade reckons with about 10 (the same article).
  */
 const saccharomycesGas: Cardinals = { ...saccharomycesGrowth, bestC: 36 }
 

@@ -1,15 +1,17 @@
 import type { Share } from "../amounts.ts"
 
-/** Two marks on a straight-sided jar, in mm above its floor, and how surely each is read: one standard deviation, mm. */
+/**
+ * Two marks on a straight-sided jar, in mm above its floor, and how surely each is read: one standard deviation, mm.
+ */
 export type JarMarks = { startMm: number; nowMm: number; readingErrorMm?: number }
 
 /** A rise with one standard deviation: 0.5 ± 0.03 is +50 % ± 3. */
 export type MeasuredRise = { rise: Share; sd: Share }
 
 /**
- * The share of its starting volume that a sample has gained in a jar with straight sides, below 0 when it has fallen, with
- * its standard error from both marks (propagation of errors, first order). Throws RangeError for marks or an error that are
- * not above 0.
+ * The share of its starting volume that a sample has gained in a jar with straight sides, below 0 when it has fallen,
+ * with its standard error from both marks (propagation of errors, first order). Throws RangeError for marks or an error
+ * that are not above 0.
  */
 export function riseOfMarks({ startMm, nowMm, readingErrorMm = usualReadingErrorMm }: JarMarks): MeasuredRise {
   if (!(startMm > 0 && nowMm > 0)) throw new RangeError(`marks must lie above the floor: ${startMm} and ${nowMm} mm`)
@@ -19,4 +21,4 @@ export function riseOfMarks({ startMm, nowMm, readingErrorMm = usualReadingError
 }
 
 /** A domed, sticky surface is not read better than this. Our own judgement, no published source. */
-export const usualReadingErrorMm = 2
+const usualReadingErrorMm = 2

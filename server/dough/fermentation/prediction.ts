@@ -37,8 +37,8 @@ export type Question = {
 export type Likely = { value: number; low: number; high: number }
 
 /**
- * When the dough reaches its target, in the past if it has; `latest` is missing when the slow end of the range does not get
- * there within 72 h, or cannot. Or why there is no such time.
+ * When the dough reaches its target, in the past if it has; `latest` is missing when the slow end of the range does not
+ * get there within 72 h, or cannot. Or why there is no such time.
  */
 export type Prediction = { riseNow: Likely } & (
   | { kind: "ready"; readyAt: Date; earliest: Date; latest?: Date }
@@ -46,11 +46,11 @@ export type Prediction = { riseNow: Likely } & (
 )
 
 /**
- * When a dough will have its target rise, with an 80 % range, from how its leaven makes gas along its own temperature curve and
- * from the rises read so far. Each reading counts with its own error, and none is taken as better than ± 2 points of rise.
- * From the last reading on, a sourdough warmer than its growth's best may make gas as fast as there: growth falls off, but its
- * yeast works on (see `rate`); so `earliest` reckons. Throws RangeError for a target that is not above 0, readings outside
- * start to now, and like startClock and fitDough.
+ * When a dough will have its target rise, with an 80 % range, from how its leaven makes gas along its own temperature
+ * curve and from the rises read so far. Each reading counts with its own error, and none is taken as better than ± 2
+ * points of rise. From the last reading on, a sourdough warmer than its growth's best may make gas as fast as there:
+ * growth falls off, but its yeast works on (see `rate`); so `earliest` reckons. Throws RangeError for a target that is
+ * not above 0, readings outside start to now, and like startClock and fitDough.
  */
 export function predictReady(question: Question): Prediction {
   const { leaven, startsAt, now, rises, targetRise, prior = usualPrior(leaven.culture) } = question
@@ -90,8 +90,10 @@ function aheadTo(endsAt: Date, { curve, surroundings }: Question): CurvePoint[] 
 
 function likelyRise(leaven: Leaven, fitted: FittedDough, hours: number): Likely {
   const { low, high } = doughsAround(fitted, riseWithSlopes(leaven, fitted.dough, hours).slopes)
-  const [value, least, most] = [fitted.dough, low, high].map((dough) => riseAfter(leaven, dough, hours))
-  return { value: value!, low: least!, high: most! }
+  const value = riseAfter(leaven, fitted.dough, hours)
+  const ends = [low, high].map((dough) => riseAfter(leaven, dough, hours))
+  // Between readings that contradict each other a range is so wide that its ends may lie on one side of the middle.
+  return { value, low: Math.min(value, ...ends), high: Math.max(value, ...ends) }
 }
 
 /** Reference hours to the target; undefined when the dough cannot hold it, and `high` when a slow one could not. */
@@ -99,7 +101,12 @@ function likelyHours(leaven: Leaven, fitted: FittedDough, targetRise: number) {
   const value = hoursToRise(leaven, fitted.dough, targetRise)
   if (value === undefined) return undefined
   const { low, high } = doughsAround(fitted, hoursSlopes(leaven, fitted.dough, targetRise))
-  return { value, low: hoursToRise(leaven, low, targetRise) ?? value, high: hoursToRise(leaven, high, targetRise) }
+  const slowest = hoursToRise(leaven, high, targetRise)
+  return {
+    value,
+    low: Math.min(value, hoursToRise(leaven, low, targetRise) ?? value),
+    high: slowest && Math.max(value, slowest),
+  }
 }
 
 type Way = { curve: CurvePoint[]; clock: Clock; since: Date; endsAt: Date; culture: Culture }

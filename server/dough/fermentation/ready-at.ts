@@ -15,15 +15,17 @@ import { gasForRise } from "./rise.ts"
 import { type Ratio, ratioOfShare, usualLevainJar } from "./sourdough-rise.ts"
 import { type CurvePoint, hourMs } from "./temperature-curve.ts"
 
-/** What suits a usual leaven, and what a lively and a tired one would need (80 % range); or in words why nothing does. */
+/**
+ * What suits a usual leaven, and what a lively and a tired one would need (80 % range); or in words why nothing does.
+ */
 export type Wish<Value> = { kind: "found"; value: Value; lively?: Value; tired?: Value } | { kind: "none"; why: string }
 
 type Times = { startsAt: Date; readyAt: Date; targetRise: number }
 
 /**
- * The share of leaven with which a dough has its target rise at a given time, along its temperature curve; for a levain its
- * flour's share of all the flour, for baker's yeast that of instant yeast. `tired` is missing when such a leaven could not do
- * it at any share. Throws RangeError for a target that is not above 0, and like referenceHours.
+ * The share of leaven with which a dough has its target rise at a given time, along its temperature curve; for a levain
+ * its flour's share of all the flour, for baker's yeast that of instant yeast. `tired` is missing when such a leaven
+ * could not do it at any share. Throws RangeError for a target that is not above 0, and like referenceHours.
  */
 export function shareReadyAt(wish: Times & { culture: Culture; curve: CurvePoint[]; prior?: DoughPrior }): Wish<Share> {
   const { culture, curve, startsAt, readyAt, targetRise, prior = usualPrior(wish.culture) } = wish
@@ -46,8 +48,9 @@ export function shareReadyAt(wish: Times & { culture: Culture; curve: CurvePoint
 const mostShare: Record<Culture, Share> = { sourdough: 1, "baker's yeast": 0.05 }
 
 /**
- * The feeding for one part of ripe starter with which a levain has risen so far in its jar at a given time; doubled is a
- * target of 1. Hydrations are water on flour, of the starter and of the levain. Throws like shareReadyAt and ratioOfShare.
+ * The feeding for one part of ripe starter with which a levain has risen so far in its jar at a given time; doubled is
+ * a target of 1. Hydrations are water on flour, of the starter and of the levain. Throws like shareReadyAt and
+ * ratioOfShare.
  */
 export function ratioReadyAt(
   wish: Times & { curve: CurvePoint[]; starterHydration: Share; hydration: Share; prior?: DoughPrior },
@@ -61,9 +64,9 @@ export function ratioReadyAt(
 }
 
 /**
- * The steady dough temperature, °C, at which a dough has its target rise at a given time: the cooler of two where a warmer
- * one past the best would do as well. `lively` and `tired` are missing where no temperature would do. Throws RangeError for a
- * target that is not above 0 or a time that does not lie after the start.
+ * The steady dough temperature, °C, at which a dough has its target rise at a given time: the cooler of two where a
+ * warmer one past the best would do as well. `lively` and `tired` are missing where no temperature would do. Throws
+ * RangeError for a target that is not above 0 or a time that does not lie after the start.
  */
 export function temperatureReadyAt(wish: Times & { leaven: Leaven; prior?: DoughPrior }): Wish<number> {
   const { leaven, startsAt, readyAt, targetRise, prior = usualPrior(leaven.culture) } = wish

@@ -24,10 +24,10 @@ export class CurveDisorder extends RangeError {
 const told = (at: Date) => (Number.isNaN(+at) ? "an instant that is no date" : at.toISOString())
 
 /**
- * ∫ rate dt over a dough's temperature curve, in hours at `referenceC`: exact, to rounding, for the straight lines between
- * its points. Two points at one instant are a jump. Throws CurveGap where the curve does not reach (see `heldOver`) or has no
- * temperature, CurveDisorder where it goes back in time, RangeError for an end before the start or a temperature outside
- * −5..60 °C.
+ * ∫ rate dt over a dough's temperature curve, in hours at `referenceC`: exact, to rounding, for the straight lines
+ * between its points. Two points at one instant are a jump. Throws CurveGap where the curve does not reach (see
+ * `heldOver`) or has no temperature, CurveDisorder where it goes back in time, RangeError for an end before the start
+ * or a temperature outside −5..60 °C.
  */
 export function referenceHours(
   curve: CurvePoint[],
@@ -79,9 +79,9 @@ function checkCurve(curve: CurvePoint[], startsAt: Date, endsAt: Date) {
 }
 
 /**
- * The mean rate while a dough goes steadily from one temperature to another, °C. Five-point Gauss-Legendre (Abramowitz &
- * Stegun 25.4.29, table 25.4) in steps that shorten toward the culture's upper end, where the rate is not smooth; so it is
- * as exact as the arithmetic. Throws RangeError outside −5..60 °C.
+ * The mean rate while a dough goes steadily from one temperature to another, °C. Five-point Gauss-Legendre (Abramowitz
+ * & Stegun 1964, 25.4.30, from memory) in steps that shorten toward the culture's upper end, where the rate is not
+ * smooth; so it is as exact as the arithmetic. Throws RangeError outside −5..60 °C.
  */
 export function meanRate(fromC: number, toC: number, culture: Culture = "sourdough"): number {
   const [lowC, highC] = [Math.min(fromC, toC), Math.max(fromC, toC)]

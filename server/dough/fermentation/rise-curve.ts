@@ -4,10 +4,10 @@ import { type Answer, enough, notEnough } from "../statistics/answer.ts"
 import { inverse } from "./inverse.ts"
 
 /**
- * A growth curve in the terms of Zwietering, Jongenburger, Rombouts & van 't Riet 1990, Appl Environ Microbiol 56:1875: where it
- * ends, its greatest slope per hour, and the hour where the tangent of that slope leaves the ground. `perHour` is the speed
- * to compare by; a logistic r is none, it goes on rising at temperatures at which the plateau already falls (Gause 1932,
- * Q Rev Biol, table 5).
+ * A growth curve in the terms of Zwietering, Jongenburger, Rombouts & van 't Riet 1990, Appl Environ Microbiol 56:1875:
+ * where it ends, its greatest slope per hour, and the hour where the tangent of that slope leaves the ground. `perHour`
+ * is the speed to compare by; a logistic r is none, it goes on rising at temperatures at which the plateau already
+ * falls (Gause 1932, Q Rev Biol, table 5).
  */
 export type Curve = { most: number; perHour: number; lagHours: number }
 
@@ -16,8 +16,8 @@ export const gompertz = ({ most, perHour, lagHours }: Curve, hours: number): num
   most * Math.exp(-Math.exp(((perHour * Math.E) / most) * (lagHours - hours) + 1))
 
 /**
- * Logistic: A/(1 + exp(4μ/A·(λ − t) + 2)), the same curve as M/(1 + (M/y0 − 1)·e^(−rt)) with M = A and r = 4μ/A. Source: as
- * Curve; the equation is from memory, and tested against published fits of the other form.
+ * Logistic: A/(1 + exp(4μ/A·(λ − t) + 2)), the same curve as M/(1 + (M/y0 − 1)·e^(−rt)) with M = A and r = 4μ/A.
+ * Source: as Curve; the equation is from memory, and tested against published fits of the other form.
  */
 export const logistic = ({ most, perHour, lagHours }: Curve, hours: number): number =>
   most / (1 + Math.exp(((4 * perHour) / most) * (lagHours - hours) + 2))
@@ -29,9 +29,10 @@ type Estimate = { value: number; se: number }
 export type FittedCurve = { most: Estimate; perHour: Estimate; lagHours: Estimate; scatter: number }
 
 /**
- * The Gompertz curve through readings by least squares: what fits a rising dough best (Romano et al. 2007, J Food Eng 83:142,
- * abstract). "Not enough" in words for fewer than five readings, or when they do not bend at both ends, so that the plateau is
- * a guess. Standard errors from the curvature at the optimum. Throws RangeError for a reading that is not finite.
+ * The Gompertz curve through readings by least squares: what fits a rising dough best (Romano et al. 2007, J Food Eng
+ * 83:142, abstract). "Not enough" in words for fewer than five readings, or when they do not bend at both ends, so that
+ * the plateau is a guess. Standard errors from the curvature at the optimum. Throws RangeError for a reading that is
+ * not finite.
  */
 export const fitGompertz = (readings: CurveReading[]): Answer<FittedCurve> => fitted(gompertz, readings)
 
@@ -102,8 +103,8 @@ const options = {
   minValues: [0.1, 1e-3, -10],
   maxValues: [10, 1e3, 10],
 }
-// The largest reading must stand at four fifths of the plateau or higher, the slope be surer than half of itself, and a curve fit
-// clearly better than a straight line. Our own judgement.
+// The largest reading must stand at four fifths of the plateau or higher, the slope be surer than half of itself, and a
+// curve fit clearly better than a straight line. Our own judgement.
 const mostBeyond = 1.25
 const slopeDoubt = 0.5
 const bendsFrom = 0.7
@@ -113,7 +114,9 @@ function scatterAboutLine({ x, y }: { x: number[]; y: number[] }) {
   return Math.sqrt(x.reduce((sum, hours, i) => sum + (line(hours) - y[i]!) ** 2, 0) / (x.length - 2))
 }
 
-/** The largest reading as the plateau; the tangent where it grew fastest, and gentler ones in case that was an accident. */
+/**
+ * The largest reading as the plateau; the tangent where it grew fastest, and gentler ones in case that was an accident.
+ */
 function firstGuesses(points: CurveReading[]) {
   const chords = points.slice(1).flatMap((to, index) => {
     const from = points[index]!

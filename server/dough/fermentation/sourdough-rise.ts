@@ -11,10 +11,10 @@ export const usualSourdough: Keeping = { activity: 1.06, mostRise: 0.8 }
 export const usualLevainJar: Keeping = { ...usualSourdough, mostRise: Number.POSITIVE_INFINITY }
 
 /**
- * Gas made since mixing, in units of a full culture: ln(1 + p·(e^θ − 1)). The levain was ripe and so full; its share p of the
- * flour is where the culture starts, from there it grows back logistically, and every cell makes gas at the growth rate.
- * `growth` is θ = ∫ μ dt over the dough's temperature. That gas follows μ is our assumption (see `rate` in growth.ts).
- * Throws RangeError for a share outside 0..1 or growth below 0.
+ * Gas made since mixing, in units of a full culture: ln(1 + p·(e^θ − 1)). The levain was ripe and so full; its share p
+ * of the flour is where the culture starts, from there it grows back logistically, and every cell makes gas at the
+ * growth rate. `growth` is θ = ∫ μ dt over the dough's temperature. That gas follows μ is our assumption (see `rate` in
+ * growth.ts). Throws RangeError for a share outside 0..1 or growth below 0.
  */
 export function levainGas(levainShare: Share, growth: number): number {
   checkShare(levainShare)
@@ -22,20 +22,25 @@ export function levainGas(levainShare: Share, growth: number): number {
   return Math.log1p(levainShare * Math.expm1(growth))
 }
 
-/** The growth θ after which this much gas is made: ln(1 + (e^L − 1)/p), the inverse of levainGas. Throws like it, and for gas below 0. */
+/**
+ * The growth θ after which this much gas is made: ln(1 + (e^L − 1)/p), the inverse of levainGas. Throws like it, and
+ * for gas below 0.
+ */
 export function growthToGas(levainShare: Share, gas: number): number {
   checkShare(levainShare)
   if (!(gas >= 0)) throw new RangeError(`gas must not be below 0: ${gas}`)
   return Math.log1p(Math.expm1(gas) / levainShare)
 }
 
-/** How much of a full culture the yeast is after this growth, and so the gas made per growth: p·e^θ / (1 + p·(e^θ − 1)). */
+/**
+ * How much of a full culture the yeast is after this growth, and so the gas made per growth: p·e^θ / (1 + p·(e^θ − 1)).
+ */
 export const fullness = (levainShare: Share, growth: number): number =>
   levainShare / (levainShare + (1 - levainShare) * Math.exp(-growth))
 
 /**
- * The levain's share of the flour that makes this much gas in this much growth: (e^L − 1)/(e^θ − 1). Above 1 no levain is
- * enough. Throws RangeError for growth that is not above 0.
+ * The levain's share of the flour that makes this much gas in this much growth: (e^L − 1)/(e^θ − 1). Above 1 no levain
+ * is enough. Throws RangeError for growth that is not above 0.
  */
 export function levainShareFor(gas: number, growth: number): Share {
   if (!(growth > 0)) throw new RangeError(`without growth no share of levain does: ${growth}`)
@@ -60,8 +65,8 @@ export function shareOfRatio({ starter, flour }: Pick<Ratio, "starter" | "flour"
 }
 
 /**
- * The feeding for one part of starter that gives this share of the flour and this hydration of the whole. Throws RangeError
- * like shareOfRatio, for a share outside 0..1, or when the starter alone brings more water than is wished.
+ * The feeding for one part of starter that gives this share of the flour and this hydration of the whole. Throws
+ * RangeError like shareOfRatio, for a share outside 0..1, or when the starter alone brings more water than is wished.
  */
 export function ratioOfShare(levainShare: Share, starterHydration: Share, hydration: Share): Ratio {
   checkShare(levainShare)
@@ -76,8 +81,11 @@ function flourIn(starter: number, hydration: Share) {
   return starter / (1 + hydration)
 }
 
-/** What of a small levain stays in its jar and on the spoon, a share of what is made. Common practice, no published source. */
-export const usuallyStaysInJar: Share = 0.09
+/**
+ * What of a small levain stays in its jar and on the spoon, a share of what is made. Common practice, no published
+ * source.
+ */
+const usuallyStaysInJar: Share = 0.09
 
 /** The levain to make, g, so that so much reaches the dough. Throws RangeError for a share outside 0 to below 1. */
 export function levainToMake(usedG: number, stays: Share = usuallyStaysInJar): number {

@@ -12,9 +12,9 @@ export type Span = { startsAt: Date; endsAt: Date; surroundingsC?: number; cold?
  * The dough's temperature, °C, over the readings and stages, in order of time; [] without readings.
  *
  * Linear between readings. Before the first and after the last it holds the nearest value, however far away, and says
- * "assumed". A cold stage with `surroundingsC` and no reading strictly inside it follows Newton's law from the value held
- * at its start; the next reading, or the held end value, takes over after it. Throws RangeError when a stage ends before
- * it starts.
+ * "assumed". A cold stage with `surroundingsC` and no reading strictly inside it follows Newton's law from the value
+ * held at its start; the next reading, or the held end value, takes over after it. Throws RangeError when a stage ends
+ * before it starts.
  */
 export function doughCurve(readings: Reading[], spans: Span[]): CurvePoint[] {
   if (spans.some(({ startsAt, endsAt }) => endsAt < startsAt)) throw new RangeError("a stage ends before it starts")
@@ -49,9 +49,9 @@ function cooling({ startsAt, endsAt, surroundingsC }: Fridge, before: { at: Date
 export type Surroundings = { surroundingsC: number; tauHours: number }
 
 /**
- * A dough's temperature from one reading on by Newton's law, as assumed points; [] when the end does not lie after it. Points
- * lie as far apart as leaves the straight lines between them within 0.005 °C, and end, but for the last one, once the dough
- * is within 0.01 °C of its surroundings. Throws like towardSurroundingsC.
+ * A dough's temperature from one reading on by Newton's law, as assumed points; [] when the end does not lie after it.
+ * Points lie as far apart as leaves the straight lines between them within 0.005 °C, and end, but for the last one,
+ * once the dough is within 0.01 °C of its surroundings. Throws like towardSurroundingsC.
  */
 export function movingToward(from: Reading, { surroundingsC, tauHours }: Surroundings, endsAt: Date): CurvePoint[] {
   const pointAt = (ms: number): CurvePoint => ({
@@ -122,7 +122,7 @@ export function between(fromC: number, toC: number, share: number): number {
   return fromC < toC ? Math.min(Math.max(c, fromC), toC) : Math.max(Math.min(c, fromC), toC)
 }
 
-export const hoursOf = ({ startsAt, endsAt }: Stretch) => (+endsAt - +startsAt) / hourMs
+const hoursOf = ({ startsAt, endsAt }: Stretch) => (+endsAt - +startsAt) / hourMs
 const hoursOfAll = (stretches: Stretch[]) => stretches.reduce((total, one) => total + hoursOf(one), 0)
 
 /** Mean dough temperature over the time between two instants, °C; undefined for no time. Throws like stretchesOf. */
