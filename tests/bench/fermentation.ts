@@ -1,6 +1,6 @@
 /**
  * How long the fermentation functions take, each as a ratio to a plain loop over the same 100 readings that reckons rate, gas and
- * rise once for each: a ratio means the same on a slow machine. Run by `npx tsx tests/bench/fermentation.ts`; no test, as
+ * rise once for each: a ratio means the same on a slow machine. Run by `npm run bench`; no test, as
  * nothing in the tests may depend on time.
  */
 import { activityOf, classPrior } from "../../server/dough/fermentation/activity.ts"
@@ -12,6 +12,7 @@ import { ratioReadyAt, shareReadyAt, temperatureReadyAt } from "../../server/dou
 import { referenceHours } from "../../server/dough/fermentation/reference-hours.ts"
 import { fitGompertz, fitLogistic } from "../../server/dough/fermentation/rise-curve.ts"
 import { type CurvePoint, doughCurve } from "../../server/dough/fermentation/temperature-curve.ts"
+import { microseconds } from "./timing.ts"
 
 const start = Date.UTC(2025, 2, 8, 8)
 const at = (hours: number) => new Date(start + hours * 3_600_000)
@@ -65,28 +66,9 @@ const functions: Record<string, () => unknown> = {
   "a logistic curve through 20 readings": () => fitLogistic(readings.filter((_, i) => i % 5 === 0)),
 }
 
-// A hot function is compiled anew several times; half a second is past that.
-const untilWarmUs = 500_000
-
 const loopUs = microseconds(plainLoop)
 console.log(`a plain loop over 100 readings: ${loopUs.toFixed(1)} µs of processor time`)
 for (const [name, run] of Object.entries(functions)) {
   const us = microseconds(run)
   console.log(`${name}: ${us.toFixed(0)} µs, ${(us / loopUs).toFixed(1)} times the loop`)
-}
-
-/** Processor time of one call: the best of eight rounds, once the code has run for a while. */
-function microseconds(run: () => unknown) {
-  const warm = spent(run, untilWarmUs)
-  return Math.min(...Array.from({ length: 8 }, () => spent(run, 20 * warm)))
-}
-
-/** Processor time a call, over as many calls as take so long together. */
-function spent(run: () => unknown, atLeastUs: number) {
-  const before = process.cpuUsage()
-  for (let calls = 1; ; calls++) {
-    run()
-    const { user, system } = process.cpuUsage(before)
-    if (user + system >= atLeastUs && calls >= 20) return (user + system) / calls
-  }
 }
