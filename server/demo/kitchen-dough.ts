@@ -1,4 +1,4 @@
-import { yeastGrowthPerHour } from "../dough/fermentation/growth.ts"
+import { culturePerHour } from "../dough/fermentation/growth.ts"
 import { riseFrom } from "../dough/fermentation/rise.ts"
 import { levainGas, usualSourdough } from "../dough/fermentation/sourdough-rise.ts"
 import { levainShare } from "./tin-loaf.ts"
@@ -21,7 +21,7 @@ export function doughIn({ roomC, mixedC, vigour = 1 }: Kitchen) {
     const steps = 200
     const stepHours = (toHours - fromHours) / steps
     let growth = 0
-    for (let i = 0; i < steps; i++) growth += yeastGrowthPerHour(doughC(fromHours + (i + 0.5) * stepHours)) * stepHours
+    for (let i = 0; i < steps; i++) growth += culturePerHour(doughC(fromHours + (i + 0.5) * stepHours)) * stepHours
     const { activity, mostRise } = usualSourdough
     return riseFrom(levainGas(levainShare, growth), { activity: activity * vigour, mostRise })
   }

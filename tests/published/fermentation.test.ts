@@ -2,11 +2,11 @@ import { expect, test } from "vitest"
 import { phGate, saltGate, sugarGate, sugarTurns, undissociatedAcetic } from "../../server/dough/fermentation/gates.ts"
 import {
   cardinalShare,
+  culturePerHour,
   growthPerHour,
   type Organism,
   rate,
   saccharomycesGrowth,
-  yeastGrowthPerHour,
 } from "../../server/dough/fermentation/growth.ts"
 import { doughCurve } from "../../server/dough/fermentation/temperature-curve.ts"
 import { fToC } from "../../server/dough/units.ts"
@@ -127,7 +127,7 @@ test.each([
 })
 
 test("sourdough yeast doubles its rate every 7 °F from 40 to 75 °F: D. Adams, rec.food.sourdough FAQ no. 37 (primary)", () => {
-  const doublings = Math.log2(yeastGrowthPerHour(fToC(75)) / yeastGrowthPerHour(fToC(40)))
+  const doublings = Math.log2(culturePerHour(fToC(75)) / culturePerHour(fToC(40)))
   within(35 / doublings, 7, 0.6)
 })
 

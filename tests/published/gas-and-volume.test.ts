@@ -1,6 +1,6 @@
 import { expect, test } from "vitest"
 import { asInstant } from "../../server/dough/fermentation/bakers-yeast.ts"
-import { yeastGrowthPerHour } from "../../server/dough/fermentation/growth.ts"
+import { culturePerHour } from "../../server/dough/fermentation/growth.ts"
 import { hoursToGas, type Leaven, usualKeeping } from "../../server/dough/fermentation/leaven.ts"
 import { referenceHours } from "../../server/dough/fermentation/reference-hours.ts"
 import { gasForRise } from "../../server/dough/fermentation/rise.ts"
@@ -155,7 +155,7 @@ function minutesToDouble(boxC: number, instantShare: number) {
 test("two hours to double with 40 % of the flour from the starter are not reproduced: home experiment, thefreshloaf.com node 43453, 2015 (primary)", () => {
   // One jar at a temperature that is not told. The usual culture needs twice as long even at its best temperature: that
   // starter was more than twice as active, and a dough with salt as a usual one would not have held a double rise at all.
-  const hours = growthToGas(0.4, gasForRise(1, usualLevainJar)!) / yeastGrowthPerHour(27)
+  const hours = growthToGas(0.4, gasForRise(1, usualLevainJar)!) / culturePerHour(27)
   expect(hours).toBeGreaterThan(3)
   expect(gasForRise(1, usualSourdough)).toBeUndefined()
 })

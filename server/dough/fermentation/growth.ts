@@ -8,20 +8,34 @@ export const referenceC = 24
  * How many reference hours pass in one hour at this dough temperature, in °C; 1 at `referenceC`. Throws RangeError
  * outside −5..60 °C.
  *
- * Sourdough goes by the growth of its yeast, baker's yeast, which hardly grows in a dough, by its gas. That a
- * sourdough's gas follows growth as well is our assumption: what bakers told of doughs up to 29 °C agrees with it (and
- * not with the trade's 10 % more activity per °C), but above 27 °C growth falls while the yeast that is there works on,
- * so there the rate is rather too low.
+ * Sourdough goes by its culture, see culturePerHour; baker's yeast, which hardly grows in a dough, by its gas.
  */
 export function rate(doughC: number, culture: Culture = "sourdough"): number {
   return speed(culture, doughC) / speedAtReference[culture]
 }
 
 const speed = (culture: Culture, doughC: number) =>
-  culture === "sourdough" ? yeastGrowthPerHour(doughC) : cardinalShare(doughC, saccharomycesGas)
+  culture === "sourdough" ? culturePerHour(doughC) : cardinalShare(doughC, saccharomycesGas)
 
-/** Growth rate of the sourdough yeast, 1/h, at a dough temperature in °C. See growthPerHour. */
-export const yeastGrowthPerHour = (doughC: number): number => growthPerHour("K. humilis", doughC)
+/**
+ * How fast a sourdough culture works, 1/h: as its yeast grows, up to 28 °C, where yeast grows best in dough; held from
+ * there to the lactobacilli's best, 33 °C, and then falling as their growth does, to 0 at 41 °C. Throws RangeError
+ * outside −5..60 °C.
+ *
+ * That growth, gas and ripeness go together is an assumption: Brandt, Hammes & Gänzle 2004, Eur Food Res Technol
+ * 218:333, abstract, found ethanol and CO2 to follow growth on the whole. Above its best the yeast grows more slowly,
+ * but what there is of it works on, and the lactobacilli, which make CO2 too, get faster; that the two make up for each
+ * other is our own judgement. It agrees with what bakers told of a dough at 29 °C, and not with a dough that ferments
+ * less at 32 than at 20 °C, as the yeast's growth alone would have it.
+ */
+export function culturePerHour(doughC: number): number {
+  if (doughC <= heldFromC) return growthPerHour("K. humilis", doughC)
+  const held = growthPerHour("K. humilis", heldFromC)
+  const { bestC, bestPerHour } = organisms["L. sanfranciscensis"]
+  return doughC <= bestC ? held : (held * growthPerHour("L. sanfranciscensis", doughC)) / bestPerHour
+}
+// The yeast's best in rye dough: Brandt, Hammes & Gänzle 2004, abstract.
+const heldFromC = 28
 
 /**
  * Growth rate of a sourdough organism, 1/h, at a dough temperature in °C; 0 from its highest temperature on. μ(T) =
@@ -92,8 +106,17 @@ const speedAtReference: Record<Culture, number> = {
   "baker's yeast": speed("baker's yeast", referenceC),
 }
 
-/** The temperatures between which a culture works; the sourdough yeast's curve has no lower end but a dough's own. */
+/**
+ * The temperatures between which a culture works, and the lowest at which it works best; a sourdough's curve has no lower
+ * end but a dough's own.
+ */
 export const worksBetween: Record<Culture, Cardinals> = {
-  sourdough: { minC: coldestC, bestC: organisms["K. humilis"].bestC, maxC: organisms["K. humilis"].maxC },
+  sourdough: { minC: coldestC, bestC: organisms["K. humilis"].bestC, maxC: organisms["L. sanfranciscensis"].maxC },
   "baker's yeast": saccharomycesGas,
+}
+
+/** Where a culture's rate bends, in °C, ascending: between two of them it is smooth. */
+export const bends: Record<Culture, number[]> = {
+  sourdough: [heldFromC, organisms["L. sanfranciscensis"].bestC],
+  "baker's yeast": [],
 }

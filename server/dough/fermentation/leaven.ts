@@ -1,6 +1,6 @@
 import type { Share } from "../amounts.ts"
 import { onePercent, usualYeastDough, yeastGas } from "./bakers-yeast.ts"
-import { type Culture, referenceC, yeastGrowthPerHour } from "./growth.ts"
+import { type Culture, culturePerHour, referenceC } from "./growth.ts"
 import type { Keeping } from "./rise.ts"
 import { fullness, growthToGas, levainGas, levainShareFor, usualSourdough } from "./sourdough-rise.ts"
 
@@ -38,4 +38,4 @@ export const gasPerHour = ({ culture, share }: Leaven, hours: number): number =>
 export const shareToMake = (culture: Culture, gas: number, hours: number): Share =>
   culture === "sourdough" ? levainShareFor(gas, hours * growthInHour) : (gas / hours) * onePercent
 
-const growthInHour = yeastGrowthPerHour(referenceC)
+const growthInHour = culturePerHour(referenceC)

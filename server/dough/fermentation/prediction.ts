@@ -1,4 +1,4 @@
-import { type Clock, startClock } from "./clock.ts"
+import { startClock } from "./clock.ts"
 import {
   type DoughPrior,
   doughsAround,
@@ -10,7 +10,6 @@ import {
   riseWithSlopes,
   usualPrior,
 } from "./dough-fit.ts"
-import { type Culture, worksBetween } from "./growth.ts"
 import type { Leaven } from "./leaven.ts"
 import { type CurvePoint, heldOver, hourMs, movingToward, type Surroundings } from "./temperature-curve.ts"
 
@@ -48,9 +47,8 @@ export type Prediction = { riseNow: Likely } & (
 /**
  * When a dough will have its target rise, with an 80 % range, from how its leaven makes gas along its own temperature
  * curve and from the rises read so far. Each reading counts with its own error, and none is taken as better than ± 2
- * points of rise. From the last reading on, a sourdough warmer than its growth's best may make gas as fast as there:
- * growth falls off, but its yeast works on (see `rate`); so `earliest` reckons. Throws RangeError for a target that is
- * not above 0, readings outside start to now, and like startClock and fitDough.
+ * points of rise. Throws RangeError for a target that is not above 0, readings outside start to now, and like startClock
+ * and fitDough.
  */
 export function predictReady(question: Question): Prediction {
   const { leaven, startsAt, now, rises, targetRise, prior = usualPrior(leaven.culture) } = question
@@ -70,12 +68,9 @@ export function predictReady(question: Question): Prediction {
   const readyAt = clock.reachedAt(hours.value)
   if (!readyAt)
     return { riseNow, kind: "not in sight", why: `It is too cold or too weak: not within ${horizonHours} h.` }
-  const earliest = earliestOf(
-    { curve, clock, since: lastOf(rises, startsAt), endsAt, culture: leaven.culture },
-    hours.low,
-  )
+  const earliest = clock.reachedAt(hours.low) ?? readyAt
   const latest = hours.high === undefined ? undefined : clock.reachedAt(hours.high)
-  return { riseNow, kind: "ready", readyAt, earliest: new Date(Math.min(+earliest, +readyAt)), latest }
+  return { riseNow, kind: "ready", readyAt, earliest, latest }
 }
 const horizonHours = 72
 // How far a dough strays from any smooth curve, and one jar from the dough. Our own judgement.
@@ -108,19 +103,6 @@ function likelyHours(leaven: Leaven, fitted: FittedDough, targetRise: number) {
     high: slowest && Math.max(value, slowest),
   }
 }
-
-type Way = { curve: CurvePoint[]; clock: Clock; since: Date; endsAt: Date; culture: Culture }
-
-function earliestOf({ curve, clock, since, endsAt, culture }: Way, hours: number): Date {
-  const { bestC } = worksBetween[culture]
-  const passed = clock.hoursAt(since)
-  const hot = hours > passed && curve.some(({ at, doughC }) => at > since && doughC > bestC)
-  if (!hot) return clock.reachedAt(hours) ?? endsAt
-  const capped = curve.map((point) => ({ ...point, doughC: Math.min(point.doughC, bestC) }))
-  return startClock(capped, since, endsAt, culture).reachedAt(hours - passed) ?? endsAt
-}
-
-const lastOf = (rises: TimedRise[], startsAt: Date) => new Date(Math.max(+startsAt, ...rises.map(({ at }) => +at)))
 
 /** Clearly lower than it stood before: by more than three standard deviations of both readings. */
 function hasFallen(rises: TimedRise[]): boolean {

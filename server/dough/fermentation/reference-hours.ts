@@ -1,4 +1,4 @@
-import { type Culture, checkDoughC, rate, worksBetween } from "./growth.ts"
+import { bends, type Culture, checkDoughC, rate, worksBetween } from "./growth.ts"
 import { between, type CurvePoint, hourMs } from "./temperature-curve.ts"
 
 /** The temperature curve does not reach to this instant, or says no temperature there. */
@@ -80,8 +80,8 @@ function checkCurve(curve: CurvePoint[], startsAt: Date, endsAt: Date) {
 
 /**
  * The mean rate while a dough goes steadily from one temperature to another, °C. Five-point Gauss-Legendre (Abramowitz
- * & Stegun 1964, 25.4.30, from memory) in steps that shorten toward the culture's upper end, where the rate is not
- * smooth; so it is as exact as the arithmetic. Throws RangeError outside −5..60 °C.
+ * & Stegun 1964, 25.4.30, from memory) in steps that end where the rate bends and shorten toward the culture's upper
+ * end, where it is not smooth; so it is as exact as the arithmetic. Throws RangeError outside −5..60 °C.
  */
 export function meanRate(fromC: number, toC: number, culture: Culture = "sourdough"): number {
   const [lowC, highC] = [Math.min(fromC, toC), Math.max(fromC, toC)]
@@ -91,9 +91,10 @@ export function meanRate(fromC: number, toC: number, culture: Culture = "sourdou
   const { minC, maxC } = worksBetween[culture]
   const endC = Math.min(highC, maxC)
   let area = 0
-  for (let c = Math.max(lowC, minC), stepC = 0; c < endC; c += stepC) {
-    stepC = Math.min(endC - c, mostStepC, Math.max((maxC - c) / 3, leastStepC))
-    area += stepC * gaussMean(c, stepC, culture)
+  for (let c = Math.max(lowC, minC), toC = c; c < endC; c = toC) {
+    const bendC = bends[culture].find((one) => one > c) ?? maxC
+    toC = Math.min(endC, bendC, c + Math.min(mostStepC, Math.max((maxC - c) / 3, leastStepC)))
+    area += (toC - c) * gaussMean(c, toC - c, culture)
   }
   return area / (highC - lowC)
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { rate, yeastGrowthPerHour } from "../../../server/dough/fermentation/growth.ts"
+import { culturePerHour, rate } from "../../../server/dough/fermentation/growth.ts"
 import { gasMade, hoursToGas, type Leaven, usualKeeping } from "../../../server/dough/fermentation/leaven.ts"
 import { referenceHours } from "../../../server/dough/fermentation/reference-hours.ts"
 import { gasForRise, riseFrom } from "../../../server/dough/fermentation/rise.ts"
@@ -19,9 +19,9 @@ const inside = (value: number, low: number, high: number) => {
 }
 
 const jarDoubles = (parts: number, roomC: number) =>
-  growthToGas(shareOfRatio({ starter: 1, flour: parts }, 1), gasForRise(1, usualLevainJar)!) / yeastGrowthPerHour(roomC)
+  growthToGas(shareOfRatio({ starter: 1, flour: parts }, 1), gasForRise(1, usualLevainJar)!) / culturePerHour(roomC)
 const doughRise = (levainShare: number, doughC: number, hours: number) =>
-  riseFrom(levainGas(levainShare, hours * yeastGrowthPerHour(doughC)), usualSourdough)
+  riseFrom(levainGas(levainShare, hours * culturePerHour(doughC)), usualSourdough)
 
 describe("common practice, no published source: with its usual values the model gives", () => {
   test.each([21, 22, 23])("a 1 : 1 : 1 levain that doubles in 5–7 h at a room's %d °C", (roomC) => {
@@ -95,8 +95,7 @@ describe("what bakers told of their own doughs, no published source: the model g
 })
 
 test("gas of a sourdough made at the trade's 10 % more per °C would overshoot what was told at 29 °C", () => {
-  const gas =
-    levainGas(0.1, 6 * yeastGrowthPerHour(29)) * (1.1 ** 4 / (yeastGrowthPerHour(29) / yeastGrowthPerHour(25)))
+  const gas = levainGas(0.1, 6 * culturePerHour(29)) * (1.1 ** 4 / (culturePerHour(29) / culturePerHour(25)))
   expect(riseFrom(gas, usualSourdough)).toBeGreaterThan(0.5)
 })
 

@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest"
 import {
   cardinalShare,
+  culturePerHour,
   growthPerHour,
   rate,
   referenceC,
   saccharomycesGrowth,
-  yeastGrowthPerHour,
 } from "../../../server/dough/fermentation/growth.ts"
 
 describe("the rate", () => {
@@ -13,10 +13,17 @@ describe("the rate", () => {
     expect(rate(referenceC, culture)).toBe(1)
   })
 
-  test("of sourdough peaks at 27 °C and is nothing from 36 °C", () => {
-    expect(yeastGrowthPerHour(26.9)).toBeLessThan(yeastGrowthPerHour(27))
-    expect(yeastGrowthPerHour(27.1)).toBeLessThan(yeastGrowthPerHour(27))
-    expect([rate(36), rate(45)]).toEqual([0, 0])
+  test("of sourdough is its yeast's growth up to 28 °C, holds to 33 °C, and falls to nothing at 41 °C", () => {
+    expect(culturePerHour(21)).toBe(growthPerHour("K. humilis", 21))
+    expect(culturePerHour(26.9)).toBeLessThan(culturePerHour(27))
+    expect([29, 33].map(culturePerHour)).toEqual([culturePerHour(28), culturePerHour(28)])
+    expect(culturePerHour(36)).toBeLessThan(culturePerHour(33))
+    expect([rate(41), rate(45)]).toEqual([0, 0])
+  })
+
+  test("of sourdough is higher in a hot kitchen than in a cool one", () => {
+    expect(rate(32)).toBeGreaterThan(rate(24))
+    expect(rate(32)).toBeGreaterThan(1.7 * rate(20))
   })
 
   test("of baker's yeast goes on rising where sourdough's falls, and ends as well", () => {
@@ -31,7 +38,7 @@ describe("the rate", () => {
 })
 
 test("lactobacilli grow at least as fast as the yeast, whatever the temperature, and closest to it near 22 °C", () => {
-  const ratio = (c: number) => growthPerHour("L. sanfranciscensis", c) / yeastGrowthPerHour(c)
+  const ratio = (c: number) => growthPerHour("L. sanfranciscensis", c) / growthPerHour("K. humilis", c)
   for (let c = 0; c < 36; c += 0.5) expect(ratio(c)).toBeGreaterThan(1)
   expect(ratio(22)).toBeLessThan(ratio(18))
   expect(ratio(22)).toBeLessThan(ratio(26))

@@ -1,7 +1,7 @@
 import fc from "fast-check"
 import { Solver } from "odex"
 import { describe, expect, test } from "vitest"
-import { yeastGrowthPerHour } from "../../../server/dough/fermentation/growth.ts"
+import { culturePerHour } from "../../../server/dough/fermentation/growth.ts"
 import { gasForRise, riseFrom } from "../../../server/dough/fermentation/rise.ts"
 import {
   fullness,
@@ -28,7 +28,7 @@ describe("the closed forms", () => {
     const solver = new Solver(3)
     solver.absoluteTolerance = solver.relativeTolerance = 1e-12
     const derive = (hour: number, [, cells, rise]: number[]) => {
-      const perHour = yeastGrowthPerHour(doughC(hour))
+      const perHour = culturePerHour(doughC(hour))
       const gas = perHour * cells!
       return [perHour, perHour * cells! * (1 - cells!), activity * gas * (1 - rise! / mostRise)]
     }
