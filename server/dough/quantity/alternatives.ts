@@ -1,8 +1,7 @@
-import { wordsOf } from "../ingredients/words.ts"
-import { weighPair } from "./combine.ts"
-import type { Pair } from "./grammar.ts"
+import { weighTotal } from "./combine.ts"
+import type { Total } from "./grammar.ts"
 import type { Token } from "./tokens.ts"
-import { alike, asks, type Kitchen, type Reading, thingOf, type Weighed } from "./weighed.ts"
+import { alike, areIn, asks, type Kitchen, type Reading, type Weighed, wordsOfThing } from "./weighed.ts"
 
 type Told = { text: string; qualities: string[]; reading: Reading }
 type Readable = Told & { reading: Weighed }
@@ -11,8 +10,8 @@ type Readable = Told & { reading: Weighed }
 const apart = 0.1
 
 /** One of the amounts of "25 g fresh or 8 g instant", never their sum. */
-export function chooseOne(pairs: Pair[], words: Token[], kitchen: Kitchen): Reading {
-  const told = pairs.map((pair, index) => tell(pair, pairs[index + 1], words, kitchen))
+export function chooseOne(totals: Total[], words: Token[], kitchen: Kitchen): Reading {
+  const told = totals.map((total, index) => tell(total, totals[index + 1], words, kitchen))
   const readable = told.filter((one): one is Readable => one.reading.is !== "asks")
   const [first] = told
   if (told.length === 1 && first) return first.reading
@@ -26,11 +25,11 @@ export function chooseOne(pairs: Pair[], words: Token[], kitchen: Kitchen): Read
   return { ...best.reading, said: [said, ...best.reading.said], drafts: [...drafts(others), ...best.reading.drafts] }
 }
 
-function tell(pair: Pair, following: Pair | undefined, words: Token[], kitchen: Kitchen): Told {
+function tell(total: Total, following: Total | undefined, words: Token[], kitchen: Kitchen): Told {
   const until = following?.start ?? kitchen.text.length
-  const own = words.filter(({ start }) => start >= pair.start && start < until)
-  const text = kitchen.text.slice(pair.start, pair.end)
-  return { text, qualities: own.map((word) => word.text.toLowerCase()), reading: weighPair(pair, kitchen) }
+  const own = words.filter(({ start }) => start >= total.start && start < until)
+  const text = kitchen.text.slice(total.start, total.end)
+  return { text, qualities: own.map((word) => word.text.toLowerCase()), reading: weighTotal(total, kitchen) }
 }
 
 const wholly = (text: string, qualities: string[], kitchen: Kitchen) => ({
@@ -38,26 +37,22 @@ const wholly = (text: string, qualities: string[], kitchen: Kitchen) => ({
   edits: [{ start: 0, end: kitchen.text.length, text }],
 })
 
-const wordsOfThing = (kitchen: Kitchen) => wordsOf(`${thingOf(kitchen)} ${kitchen.ingredient?.name ?? ""}`)
-const own = ({ qualities }: Told, kitchen: Kitchen) =>
-  wordsOf(qualities.join(" ")).filter((word) => wordsOfThing(kitchen).includes(word))
+const own = ({ qualities }: Told, kitchen: Kitchen) => qualities.filter((word) => areIn(word, wordsOfThing(kitchen)))
 
 /** The one that speaks of this very ingredient; else one by weight; else the first. */
 function pick(readable: Readable[], kitchen: Kitchen): Readable | undefined {
   const most = Math.max(0, ...readable.map((one) => own(one, kitchen).length))
   const named = readable.filter((one) => own(one, kitchen).length === most)
-  const byWeight = sameThing(named, kitchen) ? named.find(({ reading }) => reading.by !== "other") : undefined
+  const byWeight = sameThing(named, kitchen)
+    ? named.find(({ reading }) => reading.by !== "other" && reading.by !== "volume")
+    : undefined
   return byWeight ?? named[0]
 }
 
 /** Whether nothing but the amount tells the alternatives apart. */
 function sameThing(told: Told[], kitchen: Kitchen) {
   const thing = wordsOfThing(kitchen)
-  const kinds = told.map(({ qualities }) =>
-    wordsOf(qualities.join(" "))
-      .filter((word) => !thing.includes(word))
-      .join(" "),
-  )
+  const kinds = told.map(({ qualities }) => qualities.filter((word) => !areIn(word, thing)).join(" "))
   const named = new Set(kinds.filter(Boolean))
   return named.size === 0 || (thing.length === 0 && named.size === 1)
 }

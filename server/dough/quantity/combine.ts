@@ -1,5 +1,5 @@
 import type Fraction from "fraction.js"
-import type { Pair, Part, Stretch, Sum } from "./grammar.ts"
+import type { Pair, Part, Stretch, Sum, Total } from "./grammar.ts"
 import type { Term } from "./term.ts"
 import type { Span } from "./tokens.ts"
 import { addUp, weighFigure } from "./weigh.ts"
@@ -18,21 +18,39 @@ import {
   writeG,
 } from "./weighed.ts"
 
-/** One amount, told once or in several ways: the figure by weight counts, metric before avoirdupois. */
-export function weighPair(pair: Pair, kitchen: Kitchen): Reading {
+/** Usually a single amount; "1 cup (120 g) plus 2 tbsp (15 g)" adds two up. */
+export function weighTotal({ pairs, start, end }: Total, kitchen: Kitchen): Reading {
+  const total = addUp(pairs.map(({ sign, pair }) => signed(sign, weighPair(pair, kitchen))))
+  if (pairs.length === 1 || total.is === "asks") return total
+  if (total.low.compare(0) < 0) return asks(tooLittle)
+  const [first] = pairs
+  const firstOnly = { label: "the first only", edits: [edit({ start, end }, shown(first!.pair, kitchen))] }
+  return {
+    ...total,
+    said: [...total.said, countedAsOne(shown({ start, end }, kitchen))],
+    drafts: [...total.drafts, firstOnly],
+  }
+}
+
+const tooLittle = "More is taken away than there is. Check the amount."
+const countedAsOne = (text: string) => `"${text}" is counted as one amount.`
+
+/** One amount, told once or in several ways: weight before volume before count, metric before other units. */
+function weighPair(pair: Pair, kitchen: Kitchen): Reading {
   const told = pair.sums.map((sum) => ({
     sum,
     reading: weighSum(sum, kitchen, pair.sums.length === 1),
     text: shown(sum, kitchen),
   }))
+  const each = told.find(({ sum }) => sum.each)
+  if (each) return asks(`How many of "${each.text}" are there?`, [{ ...insteadOf(pair, each.text), label: "in all" }])
   const masses = told.filter(({ reading }) => reading.is === "mass")
   const by = (how: Weighed["by"]) => masses.find(({ reading }) => reading.is === "mass" && reading.by === how)
-  const main = by("metric") ?? by("weight") ?? masses[0] ?? told.find(({ reading }) => reading.is !== "asks") ?? told[0]
-  if (!main || main.reading.is === "asks" || told.length === 1) return main?.reading ?? asks("Give an amount.")
-  let reading: Reading = main.reading
+  const readable = told.find(({ reading }) => reading.is !== "asks")
+  const main = by("metric") ?? by("weight") ?? by("volume") ?? by("other") ?? readable ?? told[0]!
+  let reading = main.reading
   for (const other of told.filter((one) => one !== main)) {
-    if (reading.is === "asks") break
-    reading = beside(reading, main.text, other, pair)
+    if (reading.is !== "asks") reading = beside(reading, main.text, other, pair)
   }
   return reading
 }
@@ -46,9 +64,11 @@ const volumesApart = 0.5
 
 function beside(main: Weighed, text: string, other: Told, pair: Pair): Reading {
   const { reading } = other
+  // "12/10/2024": a number that says nothing is no second way to tell an amount
+  if (reading.is === "asks" && loneTerm(other.sum)?.unit === undefined) return reading
   if (reading.is === "percent" && main.is === "mass")
     return { ...main, printed: { low: reading.low, high: reading.high } }
-  const bothWeighed = reading.is !== "asks" && reading.by !== "other" && main.by !== "other"
+  const bothWeighed = reading.is !== "asks" && isByWeight(reading) && isByWeight(main)
   const apart = reading.is !== "asks" && !agree(main, reading, bothWeighed ? weightsApart : volumesApart)
   const choices = [insteadOf(pair, text), insteadOf(pair, other.text)]
   if (apart) return asks(`"${text}" and "${other.text}" do not agree. Which is it?`, choices)
@@ -57,6 +77,8 @@ function beside(main: Weighed, text: string, other: Told, pair: Pair): Reading {
   const drafts = reading.is === "asks" || !said ? [] : [insteadOf(pair, other.text)]
   return { ...main, said: [...main.said, ...(said ? [said] : [])], drafts: [...main.drafts, ...drafts] }
 }
+
+const isByWeight = ({ by }: Weighed) => by === "metric" || by === "weight"
 
 const agree = (one: Weighed, other: Weighed, tolerance: number) =>
   alike(one.low, other.low, tolerance) && alike(one.high, other.high, tolerance)
@@ -67,9 +89,10 @@ function otherWeight(main: Weighed, text: string, other: Weighed, otherText: str
 }
 
 /** "460 g counts, which is 131 g a cup." */
-function perUnit(main: Weighed, text: string, { sum, text: otherText }: Told) {
+function perUnit(main: Weighed, text: string, { sum, reading, text: otherText }: Told) {
   const term = loneTerm(sum)
-  const counted = main.is === "mass" && term?.unit && term.value.compare(0) > 0
+  const isDoubtful = reading.is === "asks" && reading.drafts.length > 0
+  const counted = main.is === "mass" && !isDoubtful && term?.unit && term.unit.of !== "mass" && term.value.n > 0n
   const each = counted ? `, which is ${showG(main.low.div(term.value))} a ${term.unit?.name}` : ""
   return each ? `"${text}" counts${each}.` : `"${text}" counts, and not "${otherText}" beside it.`
 }
@@ -85,8 +108,8 @@ function weighSum(sum: Sum, kitchen: Kitchen, isAlone: boolean): Reading {
   const readings = sum.parts.map(({ sign, stretch }) => signed(sign, weighStretch(stretch, kitchen)))
   const total = addUp(readings)
   if (sum.parts.length === 1 || total.is === "asks" || isMixed(sum)) return total
-  if (total.low.compare(0) < 0) return asks("More is taken away than there is. Check the amount.")
-  const firstOnly = { label: "the first only", edits: [edit(sum, shown(sum.parts[0]!.stretch, kitchen))] }
+  if (total.low.compare(0) < 0) return asks(tooLittle)
+  const firstOnly = { label: "the first only", edits: [edit(sum, firstOf(sum, kitchen))] }
   const text = shown(sum, kitchen)
   if (isAlone && isSecondHelping(sum)) {
     const all = { label: "all of it", edits: [edit(sum, writeAmount(total))] }
@@ -94,9 +117,17 @@ function weighSum(sum: Sum, kitchen: Kitchen, isAlone: boolean): Reading {
   }
   return {
     ...total,
-    said: [...total.said, `"${text}" is counted as one amount.`],
+    said: [...total.said, countedAsOne(text)],
     drafts: [...total.drafts, firstOnly],
   }
+}
+
+/** The first part, with its unit where that stood with the next: "1" of "1 + 2 tbsp". */
+function firstOf({ parts: [first] }: Sum, kitchen: Kitchen) {
+  const { stretch } = first!
+  const unitAt = (stretch.high ?? stretch.low).terms.at(-1)!.unitAt
+  const text = shown(stretch, kitchen)
+  return unitAt.start >= stretch.end ? `${text} ${shown(unitAt, kitchen)}` : text
 }
 
 const signed = (sign: Part["sign"], reading: Reading): Reading =>

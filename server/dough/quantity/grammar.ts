@@ -9,18 +9,39 @@ export type Part = { sign: "plus" | "minus" | "and"; stretch: Stretch }
 export type Sum = Span & { parts: Part[]; each?: true }
 /** One amount, perhaps told in two ways: "375 g / 13 oz". */
 export type Pair = Span & { sums: Sum[] }
+/** Usually one pair; "1 cup (120 g) plus 2 tbsp (15 g)" has two. */
+export type Total = Span & { pairs: { sign: Part["sign"]; pair: Pair }[] }
 
 /** The alternatives of a line, usually one; undefined when the tokens do not make an amount. */
-export function parse(tokens: Token[]): Pair[] | undefined {
+export function parse(tokens: Token[]): Total[] | undefined {
   const cursor = { tokens, at: 0 }
-  const pairs: Pair[] = []
+  const totals: Total[] = []
   do {
-    const pair = pairAt(cursor)
-    if (!pair) return undefined
-    pairs.push(pair)
+    const total = totalAt(cursor)
+    if (!total) return undefined
+    totals.push(total)
     if (next(cursor, 1)?.is === "or") skip(cursor, "comma", "slash")
   } while (skip(cursor, "or"))
-  return cursor.at === tokens.length ? pairs : undefined
+  return cursor.at === tokens.length ? totals : undefined
+}
+
+function totalAt(cursor: Cursor): Total | undefined {
+  const pairs: Total["pairs"] = []
+  let sign: Part["sign"] | undefined = "plus"
+  while (sign) {
+    const pair = pairAt(cursor)
+    if (!pair) return undefined
+    pairs.push({ sign, pair })
+    sign = signAt(cursor)
+  }
+  return { pairs, ...spanOf(pairs.map(({ pair }) => pair)) }
+}
+
+function signAt(cursor: Cursor): Part["sign"] | undefined {
+  const sign = next(cursor)?.is
+  if (sign !== "plus" && sign !== "minus" && sign !== "and") return undefined
+  cursor.at++
+  return sign
 }
 
 function pairAt(cursor: Cursor): Pair | undefined {
@@ -72,10 +93,8 @@ function sumAt(cursor: Cursor): Sum | undefined {
 const partAt = (cursor: Cursor): Part | undefined =>
   attempt(cursor, () => {
     skip(cursor, "comma")
-    const sign = next(cursor)?.is
-    if (sign !== "plus" && sign !== "minus" && sign !== "and") return undefined
-    cursor.at++
-    const stretch = stretchAt(cursor)
+    const sign = signAt(cursor)
+    const stretch = sign && stretchAt(cursor)
     return stretch && { sign, stretch }
   })
 
@@ -91,6 +110,7 @@ function stretchAt(cursor: Cursor): Stretch | undefined {
 /** In "1 cup + 2 tbsp to 1 1/2 cups" the range begins with what is added up. */
 const addedUpAt = (cursor: Cursor): Figure | undefined =>
   attempt(cursor, () => {
+    if (!cursor.tokens.some(({ is }) => is === "plus")) return undefined
     const figure = figureAt(cursor, ["plus"])
     const isRange = next(cursor)?.is === "to" || next(cursor)?.is === "dash"
     return figure && figure.terms.length > 1 && isRange ? figure : undefined

@@ -27,12 +27,18 @@ export type Lexeme =
 
 export type Sign =
   | ("dozen" | "a" | "of" | "and" | "plus" | "minus" | "or" | "to" | "dash" | "times" | "each")
-  | ("about" | "atLeast" | "orMore" | "upTo" | "extra" | "loose" | "degrees" | "filler")
+  | ("about" | "between" | "atLeast" | "orMore" | "upTo" | "extra" | "loose" | "degrees" | "filler")
   | ("open" | "close" | "slash" | "comma" | "equals" | "ratio" | "hash" | "odd")
 
 const phrases = new Map<string, Lexeme>()
+/** How many words the longest phrase has that begins with a word. */
+const longest = new Map<string, number>()
 const say = (lexeme: Lexeme, list: string) => {
-  for (const phrase of list.split(",")) phrases.set(phrase.trim(), lexeme)
+  for (const phrase of list.split(",").map((one) => one.trim())) {
+    const words = phrase.split(" ")
+    phrases.set(phrase, lexeme)
+    longest.set(words[0]!, Math.max(words.length, longest.get(words[0]!) ?? 0))
+  }
 }
 const sign = (is: Sign, list: string) => say({ is }, list)
 
@@ -140,7 +146,7 @@ number(new Fraction(1, 2), "half, halves")
 number(new Fraction(1, 3), "third, thirds")
 number(new Fraction(1, 4), "quarter, quarters")
 number(new Fraction(1, 8), "eighth, eighths")
-sign("dozen", "dozen")
+sign("dozen", "dozen, doz")
 sign("a", "a, an")
 
 sign(
@@ -176,6 +182,7 @@ sign("ratio", ":")
 
 sign("of", "of")
 sign("and", "and, &")
+sign("between", "between")
 sign("plus", "plus, +")
 sign("minus", "minus, less")
 sign("or", "or")
@@ -188,7 +195,7 @@ sign("slash", "/, |")
 sign("comma", ";")
 sign("equals", "=")
 sign("dash", "-, ..")
-sign("degrees", "°, degree, degrees, deg, ° c, ° f, degrees c, degrees f, deg c, deg f, celsius, fahrenheit, oC, oF")
+sign("degrees", "°, degree, degrees, deg, ° c, ° f, degrees c, degrees f, deg c, deg f, celsius, fahrenheit, oC, oF, F")
 sign("hash", "#")
 phrases.set(",", { is: "comma" })
 
@@ -213,12 +220,12 @@ say(
 )
 say({ is: "foreign", what: "a ratio" }, "ratio")
 
-const longestPhrase = 4
-
-/** The longest phrase that the words start with, and how many of them it takes; capitals count only where they tell. */
-export function meaningOf(words: string[]): { lexeme: Lexeme; length: number } | undefined {
-  for (let length = Math.min(longestPhrase, words.length); length > 0; length--) {
-    const phrase = words.slice(0, length).join(" ")
+/** The longest phrase that begins with the word at `at`, and how many words it takes; capitals count only where they tell. */
+export function meaningOf(words: string[], at: number): { lexeme: Lexeme; length: number } | undefined {
+  const first = words[at] ?? ""
+  const most = Math.min(longest.get(first.toLowerCase()) ?? 1, words.length - at)
+  for (let length = most; length > 0; length--) {
+    const phrase = length === 1 ? first : words.slice(at, at + length).join(" ")
     const lexeme = phrases.get(phrase) ?? phrases.get(phrase.toLowerCase())
     if (lexeme) return { lexeme, length }
   }

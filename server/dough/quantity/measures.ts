@@ -40,7 +40,12 @@ export const gramsOf: Record<MassUnit, Fraction> = {
   lb: pound,
 }
 
-const metricMl: Record<MetricVolume, number> = { ml: 1, cl: 10, dl: 100, l: 1000 }
+const metricMl: Record<MetricVolume, Fraction> = {
+  ml: new Fraction(1),
+  cl: new Fraction(10),
+  dl: new Fraction(100),
+  l: new Fraction(1000),
+}
 
 /** How many of each unit a gallon of 4 quarts, 8 pints, 16 cups... holds: NIST SP 430, table 1; dsp: common practice. */
 const perGallon = { gallon: 1, quart: 4, pint: 8, cup: 16, gill: 32, "fl oz": 128, tbsp: 256, dsp: 384, tsp: 768 }
@@ -80,18 +85,21 @@ const kitchenMl: Record<System, Partial<Record<KitchenVolume, Fraction>>> = {
 
 /** Exact millilitres of a unit; undefined where that system has none, as there is no metric pint. */
 export function millilitresOf(unit: KitchenVolume | MetricVolume, system: System): Fraction | undefined {
-  if (isMetricVolume(unit)) return new Fraction(metricMl[unit])
+  if (isMetricVolume(unit)) return metricMl[unit]
   return kitchenMl[system][unit]
 }
 
 export const isMetricVolume = (unit: string): unit is MetricVolume => Object.hasOwn(metricMl, unit)
 
-/** Other systems in which that unit is another one: their ml differ by more than what one can level off, 4 %. Our own limit. */
+// A cup or spoon levelled off by hand is no more exact: our own limit.
+const sameWithin = 0.04
+
+/** Other systems in which that unit is clearly another one. */
 export function otherSystems(unit: KitchenVolume, system: System): System[] {
-  const ml = millilitresOf(unit, system)
-  return (["us", "metric", "imperial", "australian"] as const).filter((other) => {
-    const otherMl = millilitresOf(unit, other)
-    if (other === system || !otherMl || (other === "australian" && system !== "metric")) return false
-    return !ml || otherMl.sub(ml).abs().compare(ml.mul(4).div(100)) > 0
+  const ml = millilitresOf(unit, system)?.valueOf() ?? 0
+  const others: System[] = system === "metric" ? ["us", "imperial", "australian"] : ["us", "metric", "imperial"]
+  return others.filter((other) => {
+    const otherMl = millilitresOf(unit, other)?.valueOf()
+    return other !== system && otherMl !== undefined && Math.abs(otherMl - ml) > sameWithin * ml
   })
 }

@@ -15,7 +15,7 @@ export const numberPattern = [
 /** Its exact value; undefined with a 0 below the line. Takes what numberPattern matches. */
 export function exactNumber(written: string): Fraction | undefined {
   const [above = "", below] = written.split("/").map((digits) => digits.trim())
-  if (below === undefined) return new Fraction(plainDecimal(above))
+  if (below === undefined) return new Fraction(/^\d{1,9}$/.test(above) ? Number(above) : plainDecimal(above))
   return /^0+$/.test(below) ? undefined : new Fraction(BigInt(above), BigInt(below))
 }
 

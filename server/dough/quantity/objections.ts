@@ -1,16 +1,18 @@
-import type { Remarks } from "./sift.ts"
+import type { Remarks } from "./remarks.ts"
 import type { Token } from "./tokens.ts"
 import { type Asked, asks, type Draft, type Kitchen } from "./weighed.ts"
 
 /** What is wrong with a line before its amounts are looked at, as a question; undefined when nothing is. */
 export function objectTo(amounts: Token[], remarks: Remarks, kitchen: Kitchen): Asked | undefined {
-  const rest = wordsOf(amounts)
+  const rest = amounts.map(({ text }) => text).join(" ")
   const wholly = (label: string, text: string): Draft => ({
     label,
     edits: [{ start: 0, end: kitchen.text.length, text }],
   })
   if (amounts[0]?.is === "dash")
     return asks("An amount cannot be negative.", [wholly("without the dash", rest.slice(1))])
+  const slip = letterForDigit(kitchen.text)
+  if (slip) return asks("Is there a letter in place of a digit?", [wholly("with digits", slip)])
   if (amounts.some((token) => token.is === "number" && token.broken))
     return asks("A fraction cannot have 0 below the line.")
   if (remarks.foreign) return asks(`That looks like ${remarks.foreign}, not an amount.`)
@@ -26,7 +28,11 @@ export function objectTo(amounts: Token[], remarks: Remarks, kitchen: Kitchen): 
   return undefined
 }
 
-const wordsOf = (tokens: Token[]) => tokens.map(({ text }) => text).join(" ")
+/** "10O g", "l00 g"; an l after a digit is a litre. */
+function letterForDigit(text: string) {
+  const digits = text.replace(/\d[oO]+\b|\b[lI][\doO]+\b/g, (found) => found.replace(/o/gi, "0").replace(/[lI]/g, "1"))
+  return digits === text ? undefined : digits
+}
 
 /** 2 % of the whole dough is more of the flour, and how much more only the whole formula tells. */
 function asksOfWhat(base: string, ofFlour: Draft): Asked {

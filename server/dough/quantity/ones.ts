@@ -1,24 +1,28 @@
 import Fraction from "fraction.js"
 import type { Token } from "./tokens.ts"
 
-/** Makes every "a" and every pinch without a number a 1, and drops the small words that join nothing. */
+/** Makes every "a", and every pinch and dozen without a number, a 1, and drops the small words that join nothing. */
 export function withOnes(tokens: Token[]): Token[] {
+  if (!tokens.some(needsCare)) return tokens
   const counted = tokens.flatMap((token, at) => (token.is === "a" ? oneOrNothing(token, tokens, at) : [token]))
   return counted
-    .flatMap((token, at) => (isLonePinch(token, counted, at) ? [one(token.start, token.start), token] : [token]))
+    .flatMap((token, at) => (isLone(token, counted, at) ? [one(token.start, token.start), token] : [token]))
     .filter((token, at, all) => !isIdle(token, all[at - 1], all[at + 1]))
 }
+
+const needsCare = (token: Token) =>
+  ["a", "and", "of", "dozen"].includes(token.is) || (token.is === "unit" && isNamed(token.unit.name))
 
 const one = (start: number, end: number): Token => ({ is: "number", value: new Fraction(1), start, end, text: "" })
 const isNumber = (token: Token | undefined) => token?.is === "number" || token?.is === "dozen"
 /** Words that only describe what is counted. */
 export const qualifies = (token: Token | undefined) => ["size", "manner", "system"].some((kind) => kind === token?.is)
 
-/** "a large egg" is 1; "half a cup" and "a dozen" have their number. */
+/** "a large egg" is 1; "half a cup", "a quarter of a cup" and "half a dozen" have their number. */
 function oneOrNothing({ start, end }: Token, tokens: Token[], at: number): Token[] {
+  const before = tokens[at - 1]?.is === "of" ? tokens[at - 2] : tokens[at - 1]
   const then = tokens.slice(at + 1).find((token) => !qualifies(token))
-  if (then?.is === "dozen") return [one(start, end)]
-  return isNumber(then) || isNumber(tokens[at - 1]) || then?.is !== "unit" ? [] : [one(start, end)]
+  return !isNumber(before) && (then?.is === "unit" || then?.is === "dozen") ? [one(start, end)] : []
 }
 
 /** Amounts that are named without a number: "pinch of salt", "handful of seeds". */
@@ -27,8 +31,8 @@ const named =
 
 export const isNamed = (unit: string) => named.includes(unit)
 
-function isLonePinch(token: Token, tokens: Token[], at: number) {
-  if (token.is !== "unit" || !isNamed(token.unit.name)) return false
+function isLone(token: Token, tokens: Token[], at: number) {
+  if (token.is !== "dozen" && !(token.is === "unit" && isNamed(token.unit.name))) return false
   const before = tokens.slice(0, at).findLast((other) => !qualifies(other))
   return !isNumber(before)
 }

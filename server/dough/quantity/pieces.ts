@@ -22,7 +22,7 @@ export function weighPieces(term: Term, name: string, kitchen: Kitchen): Reading
   if (isEgg({ of: "pieces", name })) return weighEggs(term, kitchen)
   const known = portionOf(name, term.size, kitchen) ?? usual(name, kitchen)
   if (!known) return asksWhatItWeighs(term, name, kitchen)
-  const said = `One ${name}${ofThing(kitchen)} is taken as ${showG(known.g)}: ${known.source}.`
+  const said = `One ${name}${ofThing(kitchen, name)} is taken as ${showG(known.g)}: ${known.source}.`
   const others = isYeast(kitchen) && name !== "packet" ? cubeDrafts(term, name, known.g) : []
   return weighed(term.value.mul(known.g), { said: [said], drafts: others })
 }
@@ -76,7 +76,7 @@ const vagueWords =
   "dash handful fistful knob drizzle splash glug sprinkle sprinkling dusting dollop lump drop smidgen tad hint squeeze"
 
 function asksWhatItWeighs(term: Term, name: string, kitchen: Kitchen): Asked {
-  const thing = ofThing(kitchen)
+  const thing = ofThing(kitchen, name)
   if (name === "part") return asks("Parts are a ratio, not an amount. Give grams, or a percentage of the flour.")
   if (name === "rest" || name === "remainder") return asks("How much is the rest? Give it in grams.")
   if (name === "spoon") return asks("Which spoon is meant?", [inUnit(term, "tbsp"), inUnit(term, "tsp")])

@@ -1,13 +1,13 @@
 import type { Ingredient } from "../ingredients/ingredient.ts"
 import { showRange, showShare } from "../units.ts"
 import { chooseOne } from "./alternatives.ts"
-import { parse } from "./grammar.ts"
+import { parse, type Total } from "./grammar.ts"
 import { objectTo } from "./objections.ts"
 import type { Choice, Measures, Quantity } from "./reading.ts"
 import { sift } from "./sift.ts"
-import { tidy, tokensOf } from "./tokens.ts"
-import { asks, type Draft, type Kitchen, type Reading, rewritten, showG, type Weighed } from "./weighed.ts"
-import { nameIn, remarksSaid, strangeWords, trickyWords, twoThings, uncounted } from "./words.ts"
+import { type Token, tidy, tokensOf } from "./tokens.ts"
+import { type Asked, asks, type Draft, type Kitchen, type Reading, rewritten, showG, type Weighed } from "./weighed.ts"
+import { isTricky, nameIn, remarksSaid, strangeWords, twoThings, uncounted } from "./words.ts"
 
 /** What is known of the line an amount stands on. */
 export type About = { ingredient?: Ingredient; name?: string; measures?: Measures }
@@ -54,13 +54,10 @@ function interpret(kitchen: Kitchen): Reading {
   const { amounts, words, remarks } = sift(tokensOf(kitchen.text, pieces))
   const objection = objectTo(amounts, remarks, kitchen)
   if (objection) return objection
-  const pairs = parse(amounts)
-  if (!pairs) return asks(amounts.filter(({ is }) => is === "dash").length > 1 ? oneRange : notAnAmount)
+  const totals = parse(amounts)
+  if (!totals) return asks(amounts.filter(({ is }) => is === "dash").length > 1 ? oneRange : notAnAmount)
   const named = { ...kitchen, name: kitchen.name || (kitchen.ingredient ? "" : nameIn(words)) }
-  // alternatives may be described in words of their own: "25 g fresh or 8 g instant"
-  const doubt =
-    trickyWords(words) ?? (pairs.length > 1 ? undefined : (twoThings(words, amounts) ?? strangeWords(words, named)))
-  const reading = doubt ?? uncounted(pairs, words, named) ?? chooseOne(pairs, words, named)
+  const reading = doubtOf(words, amounts, totals, named) ?? chooseOne(totals, words, named)
   if (reading.is === "asks") return reading
   const { about, openEnded, loose } = remarks
   return withinReason({
@@ -69,6 +66,12 @@ function interpret(kitchen: Kitchen): Reading {
     ...((about || loose || reading.about) && { about: true }),
     ...(openEnded && { openEnded }),
   })
+}
+
+function doubtOf(words: Token[], amounts: Token[], totals: Total[], kitchen: Kitchen): Asked | undefined {
+  if (!words.length) return undefined
+  if (totals.length > 1 || words.some(isTricky)) return strangeWords(words, kitchen, totals.length > 1)
+  return uncounted(totals, words, kitchen) ?? twoThings(words, amounts) ?? strangeWords(words, kitchen, false)
 }
 
 const oneRange = "Give one amount, or one range such as 60–90 g."

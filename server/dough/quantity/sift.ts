@@ -1,51 +1,18 @@
+import { withoutIdleBrackets } from "./brackets.ts"
+import { markers, withoutMarkers } from "./markers.ts"
 import { withOnes } from "./ones.ts"
+import { isOneOf, type Kind, type Pass, type Remarks } from "./remarks.ts"
 import type { Token } from "./tokens.ts"
-
-/** What a line says beside its amounts. */
-export type Remarks = {
-  about?: true
-  openEnded?: true
-  /** "up to": its lower end is missing. */
-  upTo?: true
-  /** "to taste", "as needed". */
-  loose?: Token
-  /** "+ 100 g" alone. */
-  added?: true
-  /** "plus extra for dusting", word by word. */
-  notCounted: string[]
-  notes: string[]
-  /** Another quantity than an amount: a temperature, a time, a ratio... */
-  foreign?: string
-  /** "2 % milk" alone, which may be the milk's fat. */
-  strength?: string
-  /** "half the flour", "1/3 of the water". */
-  partOf?: { part: Token; of: string }
-  /** What a percentage is of, when it is not the flour. */
-  base?: string
-}
 
 /** Takes the remarks out of a line: left are the tokens of its amounts, and words that nobody has explained yet. */
 export function sift(tokens: Token[]): { amounts: Token[]; words: Token[]; remarks: Remarks } {
   const remarks: Remarks = { notCounted: [], notes: [] }
-  const passes = [
-    withoutTemperatures,
-    withoutStrengths,
-    withoutBrackets,
-    withoutExtras,
-    withoutShares,
-    withoutBase,
-    withoutAsides,
-    withoutMarkers,
-  ]
-  const left = withOnes(passes.reduce((rest, pass) => pass(rest, remarks), tokens))
-  return {
-    amounts: left.filter(({ is }) => is !== "word" && is !== "odd"),
-    words: left.filter(({ is }) => is === "word" || is === "odd"),
-    remarks,
-  }
+  const left = passes.reduce((rest, [looksFor, pass]) => {
+    return rest.some(({ is }) => looksFor.includes(is)) ? pass(rest, remarks) : rest
+  }, tokens)
+  const amounts = withOnes(left.filter(({ is }) => is !== "word" && is !== "odd"))
+  return { amounts, words: left.filter(({ is }) => is === "word" || is === "odd"), remarks }
 }
-
-type Pass = (tokens: Token[], remarks: Remarks) => Token[]
 
 const hasNumber = (tokens: Token[]) => tokens.some(({ is }) => is === "number")
 const wordsOf = (tokens: Token[]) =>
@@ -53,7 +20,6 @@ const wordsOf = (tokens: Token[]) =>
     .map(({ text }) => text)
     .join(" ")
     .replace(/ (?=[,.;)])|(?<=\() /g, "")
-const isOneOf = (token: Token | undefined, ...kinds: Token["is"][]) => kinds.some((kind) => kind === token?.is)
 /** Where the stretch from `from` to the next comma, bracket or end of the line ends. */
 function endOf(tokens: Token[], from: number) {
   const found = tokens.findIndex(({ is }, at) => at >= from && ["comma", "open", "close"].includes(is))
@@ -88,13 +54,6 @@ const withoutStrengths: Pass = (tokens, remarks) => {
   remarks.notes.push(wordsOf(tokens.slice(at - 1, at + 2)))
   const rest = others.filter((token) => token !== tokens[at + 1] || token.is !== "foreign")
   return withoutStrengths(rest, remarks)
-}
-
-/** "25 g fresh (or 8 g instant)", "500 g (plus 2 tbsp)": the brackets say nothing more. */
-const withoutBrackets: Pass = (tokens) => {
-  const open = tokens.findIndex((token, at) => token.is === "open" && isOneOf(tokens[at + 1], "or", "plus", "minus"))
-  const close = tokens.findIndex(({ is }, at) => at > open && is === "close")
-  return open < 0 ? tokens : tokens.filter((_, at) => at !== open && at !== close)
 }
 
 /** "plus extra for dusting", "and a little more". */
@@ -172,57 +131,14 @@ const withoutAsides: Pass = (tokens, remarks) => {
 
 const isTricky = (token: Token) => token.is === "word" && token.tricky === true
 
-/** Single words that change how the whole line is meant. */
-const withoutMarkers: Pass = (tokens, remarks) =>
-  tokens.flatMap((token, at): Token[] => {
-    switch (meaningHere(token, tokens, at)) {
-      case "about":
-        remarks.about = true
-        return []
-      case "atLeast":
-      case "orMore":
-        remarks.openEnded = true
-        return []
-      case "upTo":
-        remarks.upTo = true
-        return []
-      case "added":
-        remarks.added = true
-        return []
-      case "loose":
-        remarks.loose ??= token
-        return []
-      case "range":
-        return [{ ...token, is: "dash" }]
-      case "pounds":
-        return [{ ...token, is: "unit", unit: { of: "mass", name: "lb" }, said: "# is read as pounds." }]
-      case "foreign":
-        remarks.foreign = token.is === "foreign" ? token.what : token.is === "ratio" ? "a ratio" : "a time"
-        return []
-      case "remark":
-        return [{ ...token, is: "word" }]
-      case "drop":
-        return []
-      default:
-        return [token]
-    }
-  })
-
-/** What a word or sign means where it stands: "min. 500 g" and "10 min", "10+ cups" and "1 cup + 1 tbsp". */
-function meaningHere(token: Token, tokens: Token[], at: number) {
-  const [before, after] = [tokens[at - 1], tokens[at + 1]]
-  const afterNumber = before?.is === "number"
-  const beforeNumber = after?.is === "number"
-  const leads = at === 0 && beforeNumber
-  if (leads && /^c\.?$/i.test(token.text)) return "about"
-  if (leads && /^from$/i.test(token.text))
-    return tokens.some((other) => isOneOf(other, "to", "dash")) ? "drop" : "atLeast"
-  if (token.is === "about" && /[~∼]/.test(token.text) && beforeNumber && before) return "range"
-  if (/^min\b/i.test(token.text) && afterNumber && !beforeNumber) return "foreign"
-  if (token.is === "hash") return afterNumber ? "pounds" : "odd"
-  if (token.is === "plus" && (!after || (afterNumber && after.is === "unit"))) return "orMore"
-  if (token.is === "plus" && at === 0) return "added"
-  if (token.is === "ratio") return afterNumber && beforeNumber ? "foreign" : "drop"
-  if (token.is === "comma") return before && after ? "comma" : "drop"
-  return token.is === "filler" || token.is === "extra" ? "drop" : token.is
-}
+/** What takes which remark out, in this order, and what it looks for. */
+const passes: [Kind[], Pass][] = [
+  [["degrees"], withoutTemperatures],
+  [["unit"], withoutStrengths],
+  [["open", "close"], withoutIdleBrackets],
+  [["extra", "loose"], withoutExtras],
+  [["filler"], withoutShares],
+  [["of", "remark"], withoutBase],
+  [["comma", "open", "remark"], withoutAsides],
+  [markers, withoutMarkers],
+]

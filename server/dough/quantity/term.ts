@@ -86,14 +86,16 @@ function termAt(cursor: Cursor): Term | undefined {
   const before = qualitiesAt(cursor, ["manner", "system", "size"])
   const number = numberAt(cursor)
   if (!number) return undefined
-  const bare: Term = { ...before, ...number, unitAt: { start: number.end, end: number.end } }
+  const { start, end } = number
+  const term: Term = { unitAt: { start: end, end }, ...before, ...number }
   const each = eachAfter(cursor)
-  if (each) return { ...bare, each, ...spanOf([bare, each]) }
-  const term = { ...bare, ...qualitiesAt(cursor, ["manner", "system", "size", "unit", "by", "shell"]) }
+  if (each) return { each, ...term, start, end: Math.max(end, each.end) }
+  Object.assign(term, qualitiesAt(cursor, ["manner", "system", "size", "unit", "by", "shell"]))
+  term.end = Math.max(end, term.unitAt.end)
   const holds = attempt(cursor, () => (skip(cursor, "of") ? figureAt(cursor) : undefined))
-  if (holds) skip(cursor, "each")
-  const whole = holds ? { ...term, each: holds } : term
-  return timesAfter(cursor, { ...whole, ...spanOf([bare, term.unitAt, ...(holds ? [holds] : [])]) })
+  if (!holds) return timesAfter(cursor, term)
+  skip(cursor, "each")
+  return { each: holds, ...term, end: holds.end }
 }
 
 type Number = Span & Pick<Term, "value" | "numberAt" | "written" | "needsUnit" | "isDozens" | "dashed">
@@ -103,19 +105,19 @@ function numberAt(cursor: Cursor): Number | undefined {
   const first = takeNumber(cursor)
   if (!first) return undefined
   const { value, written, start, end } = first
-  const needsUnit = isPart(first) || !written
   const mixed = isWhole(first) ? attempt(cursor, () => mixedAfter(cursor, first)) : undefined
-  const number = mixed ?? { value, written, needsUnit, numberAt: { start, end } }
+  const numberAt = { start, end }
+  const number: Number = mixed ?? { value, written, needsUnit: isPart(first) || !written, numberAt, start, end }
   const dozen = next(cursor)
-  if (dozen?.is !== "dozen") return { ...number, ...number.numberAt }
+  if (dozen?.is !== "dozen") return number
   cursor.at++
-  const numberAt = spanOf([number.numberAt, dozen])
-  return { value: number.value.mul(12), needsUnit: false, isDozens: true, numberAt, ...numberAt }
+  const at = spanOf([number, dozen])
+  return { value: number.value.mul(12), needsUnit: false, isDozens: true, numberAt: at, ...at }
 }
 
 type NumberToken = Extract<Token, { is: "number" }>
 const isWhole = ({ value, written }: NumberToken) => value.d === 1n && !written?.includes("/")
-const isPart = ({ value, written }: NumberToken) => value.compare(1) < 0 && (!written || written.includes("/"))
+const isPart = ({ value, written }: NumberToken) => value.n < value.d && (!written || written.includes("/"))
 
 function takeNumber(cursor: Cursor): NumberToken | undefined {
   const token = next(cursor)
@@ -124,13 +126,14 @@ function takeNumber(cursor: Cursor): NumberToken | undefined {
   return token
 }
 
-function mixedAfter(cursor: Cursor, whole: NumberToken): Omit<Number, "start" | "end"> | undefined {
+function mixedAfter(cursor: Cursor, whole: NumberToken): Number | undefined {
   const dashed = skip(cursor, "dash")
   const joined = dashed || skip(cursor, "and")
   const part = takeNumber(cursor)
   if (!part || !isPart(part) || (dashed && !part.written)) return undefined
   const value = joined || part.written ? whole.value.add(part.value) : whole.value.mul(part.value)
-  return { value, needsUnit: true, numberAt: spanOf([whole, part]), ...(dashed && { dashed }) }
+  const numberAt = spanOf([whole, part])
+  return { value, needsUnit: true, numberAt, ...numberAt, ...(dashed && { dashed }) }
 }
 
 /** What each of them holds, right after the number: "2 x 250 g", "2 8 oz packages", "1 (8 oz) package". */

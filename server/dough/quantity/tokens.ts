@@ -15,6 +15,7 @@ export const plainly = (text: string) =>
     .replace(/[\u2010-\u2015\u2212]/g, "-")
     .replace(/[[{]/g, "(")
     .replace(/[\]}]/g, ")")
+    .replace(/[“”„«»]/g, '"')
     .replace(/\s/g, " ")
 
 /** Plain letters, "8-oz" and "extra-large" as two words, and "egg(s)" as one; as long as it was. */
@@ -22,32 +23,32 @@ export const unhyphened = (plain: string) =>
   plain.replace(/\((e?s)\)/g, "$1  ").replace(/(\p{L}\.?|\d)-(?=\p{L})/gu, "$1 ")
 
 /** The line as amounts are read from it. */
-export const tidy = (text: string) => unhyphened(plainly(text)).replace(/ +/g, " ").trim()
+export const tidy = (text: string) =>
+  unhyphened(plainly(text))
+    .replace(/^[ "'‘]+|[ "'’]+$/g, "")
+    .replace(/ +/g, " ")
 
 // A letter with digits after it is part of a name, as in "T65", but not in "2x250 g".
 const piece = new RegExp(
-  String.raw`(?<number>${numberPattern})|(?<word>(?![xX]\d)\p{L}[\p{L}\p{M}'’]*\d[\p{L}\d]*|\p{L}[\p{L}\p{M}'’]*)\.?|\.\.+|\S`,
+  String.raw`(${numberPattern})|((?![xX]\d)\p{L}[\p{L}\p{M}'’]*\d[\p{L}\d]*|\p{L}[\p{L}\p{M}'’]*)\.?|\.\.+|\S`,
   "gu",
 )
 
 /** The numbers, words and signs of a tidied text, each with what it means. `pieces` are words for one of the ingredient. */
 export function tokensOf(text: string, pieces: string[] = []): Token[] {
-  const found = [...text.matchAll(piece)].map(({ 0: whole, index, groups }) => ({
-    whole,
-    start: index,
-    isNumber: groups?.number !== undefined,
-    word: groups?.word ?? (/^\.\./.test(whole) ? ".." : whole),
-  }))
+  const found = [...text.matchAll(piece)]
+  const words = found.map(([whole, , word]) => word ?? (whole.startsWith("..") ? ".." : whole))
   const tokens: Token[] = []
   for (let at = 0; at < found.length; ) {
-    const { whole, start, isNumber } = found[at]!
-    const meant = isNumber ? undefined : meaningOf(found.slice(at, at + 4).map(({ word }) => word))
-    const length = meant?.length ?? 1
-    const last = found[at + length - 1]!
-    const end = last.start + last.whole.length
-    const lexeme = isNumber ? numberIn(whole) : (meant?.lexeme ?? unknown(whole, pieces))
-    tokens.push({ ...lexeme, start, end, text: text.slice(start, end) })
-    at += length
+    const [whole, number] = found[at]!
+    const start = found[at]!.index
+    const meant = number ? undefined : meaningOf(words, at)
+    at += meant?.length ?? 1
+    const last = found[at - 1]!
+    const end = last.index + last[0].length
+    const lexeme = number ? numberIn(number) : (meant?.lexeme ?? unknown(whole, pieces))
+    // spread last: V8 adds properties after a spread forty times slower
+    tokens.push({ start, end, text: text.slice(start, end), ...lexeme })
   }
   return tokens
 }

@@ -1,5 +1,6 @@
 import Fraction from "fraction.js"
 import type { Ingredient, Portion } from "../ingredients/ingredient.ts"
+import { showMass, showRange } from "../units.ts"
 import type { Manner } from "./lexicon.ts"
 import {
   isMetricVolume,
@@ -25,6 +26,7 @@ export function weighVolume(term: Term, unit: KitchenVolume | MetricVolume, kitc
   const taken = `${capital(words)}${ofThing(kitchen)} is taken as ${showG(sample.mul(weight.gPerMl))}`
   const packing = packingOf(term, unit, ml, kitchen)
   return weighed(term.value.mul(ml).mul(weight.gPerMl), {
+    by: isMetricVolume(unit) ? "volume" : "other",
     said: [`${taken}${weight.how}: ${weight.source}.`, ...packing.said, ...mannerSaid(term.manner)],
     drafts: [...packing.drafts, ...systemDrafts(term, unit, system)],
     ...(isVague(term.manner) && { about: true }),
@@ -84,7 +86,7 @@ const isWater = (name: string) =>
   /\bwater\b/i.test(name) && !/\b(ice|rose|blossom|flower|coconut|salt)\b|chestnut/i.test(name)
 
 /** Exact decimals of a figure that was published as such. */
-export const exact = (value: number) => new Fraction(value.toFixed(9))
+export const exact = (value: number) => new Fraction(value >= 1e-6 && value < 1e20 ? String(value) : value.toFixed(12))
 
 type SpoonPortion = Portion & { unit: "cup" | "tbsp" | "tsp" }
 const isSpoon = (portion: Portion): portion is SpoonPortion => ["cup", "tbsp", "tsp"].includes(portion.unit)
@@ -116,7 +118,9 @@ function packingOf(
   const packing = ingredient?.packing
   if (!packing || isMetricVolume(unit) || term.manner === "loose" || term.manner === "packed")
     return { said: [], drafts: [] }
-  const ends = showG(exact(packing.low).mul(ml), exact(packing.high).mul(ml))
+  const ends = showRange({ low: packing.low * ml.valueOf(), high: packing.high * ml.valueOf() }, (g) =>
+    showMass(g, "g"),
+  )
   const { end } = term.unitAt
   const filledAs = (words: string): Draft => ({ label: words, edits: [edit({ start: end, end }, ` ${words}`)] })
   return {

@@ -1,9 +1,10 @@
 import Fraction from "fraction.js"
 import { shellShare } from "./eggs.ts"
 import { gramsOf, isMetricVolume, type MassUnit } from "./measures.ts"
-import { doubtAbout, type NumberUse } from "./numbers.ts"
+import { doubtAbout, type NumberDoubt, type NumberUse } from "./numbers.ts"
 import { countedAs, weighPieces } from "./pieces.ts"
 import { type Figure, familyOf, type Term } from "./term.ts"
+import type { Span } from "./tokens.ts"
 import { weighPinch, weighVolume } from "./volumes.ts"
 import {
   asks,
@@ -48,7 +49,7 @@ function asksForUnit(terms: Term[], stray: number): Reading {
 }
 
 function weighTerm(term: Term, kitchen: Kitchen, isCompound: boolean): Reading {
-  const doubt = term.written ? doubtAbout(term.written, useOf(term, kitchen)) : undefined
+  const doubt = doubtOf(term, kitchen)
   if (doubt) {
     const drafts = doubt.readings.map(({ label, text }) => ({ label, edits: [edit(term.numberAt, text)] }))
     return asks(doubt.question, drafts)
@@ -58,6 +59,34 @@ function weighTerm(term: Term, kitchen: Kitchen, isCompound: boolean): Reading {
   const dash = dashOf(term, kitchen)
   const said = [...(term.said ? [term.said] : []), ...dash.said, ...reading.said]
   return { ...reading, said, drafts: [...dash.drafts, ...reading.drafts] }
+}
+
+function doubtOf(term: Term, kitchen: Kitchen): NumberDoubt | undefined {
+  const typed = written(term, kitchen)
+  const isLetter = term.unit?.name === "cup" && /^c\.?$/i.test(written({ numberAt: term.unitAt }, kitchen))
+  if (isLetter && term.value.compare(mostCups) > 0) return cupsOrCelsius(term.value.toFraction(true))
+  if (term.packed && typed.includes(" ")) return packDoubt(typed, term.value)
+  return term.written ? doubtAbout(term.written, useOf(term, kitchen)) : undefined
+}
+
+// So many cups are over 2 kg of flour, but a usual temperature. Our own limit.
+const mostCups = 14
+
+const cupsOrCelsius = (number: string): NumberDoubt => ({
+  question: `Is ${number} C that many cups, or a temperature?`,
+  readings: [{ text: `${number} cups of`, label: "cups" }],
+})
+
+/** "2 250 g packages", "1 1/2 oz packet": two numbers or one? */
+function packDoubt(typed: string, value: Fraction): NumberDoubt {
+  const several = typed.replace(" ", " x ")
+  return {
+    question: `Is "${typed}" one number, or so many packs?`,
+    readings: [
+      { text: several, label: several },
+      { text: String(value.valueOf()), label: value.toFraction(true) },
+    ],
+  }
 }
 
 function useOf({ unit, each }: Term, kitchen: Kitchen): NumberUse {
@@ -125,7 +154,7 @@ function weighBare(term: Term, kitchen: Kitchen): Reading {
 export const mostCounted = 12
 const leastGrams = 40
 
-const written = ({ numberAt }: Term, { text }: Kitchen) => text.slice(numberAt.start, numberAt.end)
+const written = ({ numberAt }: { numberAt: Span }, { text }: Kitchen) => text.slice(numberAt.start, numberAt.end)
 
 function weighMass(term: Term, unit: MassUnit, kitchen: Kitchen, isCompound: boolean): Reading {
   const g = term.value.mul(gramsOf[unit])

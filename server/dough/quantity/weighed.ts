@@ -15,7 +15,7 @@ export type Weighed = {
   is: "mass" | "percent"
   low: Fraction
   high: Fraction
-  by: "metric" | "weight" | "other"
+  by: "metric" | "weight" | "volume" | "other"
   said: string[]
   drafts: Draft[]
   about?: true
@@ -38,7 +38,8 @@ export function weighed(
 
 /** Two amounts as one: what is said of either is said of both. */
 export function combined(one: Weighed, other: Weighed, ends: { low: Fraction; high: Fraction }): Weighed {
-  const by = one.by === other.by ? one.by : one.by === "other" || other.by === "other" ? "other" : "weight"
+  const byWeight = [one.by, other.by].every((by) => by === "metric" || by === "weight")
+  const by = one.by === other.by ? one.by : byWeight ? "weight" : "other"
   const said = [...new Set([...one.said, ...other.said])]
   const about = one.about ?? other.about
   return { is: one.is, ...ends, by, said, drafts: together(one.drafts, other.drafts), ...(about && { about }) }
@@ -70,6 +71,13 @@ export function together(...lists: Draft[][]): Draft[] {
 
 const same = (one: Span, other: Span) => one.start === other.start && one.end === other.end
 
+/** The words of a name, in small letters. */
+export const wordsIn = (text: string): string[] => text.toLowerCase().match(/[\p{L}\d]+/gu) ?? []
+
+/** Whether all the words of `text` are in `known`, in the singular or plural. */
+export const areIn = (text: string, known: string[]) =>
+  wordsIn(text).every((word) => known.some((one) => one === word || `${one}s` === word || one === `${word}s`))
+
 export const alike = (one: Fraction, other: Fraction, tolerance: number) => {
   const larger = one.compare(other) > 0 ? one : other
   return (
@@ -89,4 +97,9 @@ export const writeG = (g: Fraction) => `${Number(g.valueOf().toFixed(g.compare(1
 
 /** What is being weighed, as a person calls it; "" when nobody said. */
 export const thingOf = ({ name, ingredient }: Kitchen) => name.trim() || ingredient?.name || ""
-export const ofThing = (kitchen: Kitchen) => (thingOf(kitchen) ? ` of ${thingOf(kitchen)}` : "")
+export const wordsOfThing = (kitchen: Kitchen) => wordsIn(`${thingOf(kitchen)} ${kitchen.ingredient?.name ?? ""}`)
+/** " of butter"; "" when nobody said, or when the unit says it already: "one banana". */
+export function ofThing(kitchen: Kitchen, unit?: string) {
+  const thing = thingOf(kitchen)
+  return !thing || (unit && areIn(unit, wordsIn(thing))) ? "" : ` of ${thing}`
+}

@@ -1,11 +1,11 @@
-import { changesNothing, wordsOf } from "../ingredients/words.ts"
+import { changesNothing } from "../ingredients/words.ts"
 import { loneTerm } from "./combine.ts"
-import type { Pair } from "./grammar.ts"
+import type { Total } from "./grammar.ts"
 import { countedAs } from "./pieces.ts"
-import type { Remarks } from "./sift.ts"
+import type { Remarks } from "./remarks.ts"
 import type { Token } from "./tokens.ts"
 import { mostCounted } from "./weigh.ts"
-import { type Asked, asks, edit, type Kitchen, thingOf } from "./weighed.ts"
+import { type Asked, areIn, asks, edit, type Kitchen, wordsIn, wordsOfThing } from "./weighed.ts"
 
 /** What the words of a line name, where the line itself has to say it. */
 export const nameIn = (words: Token[]) =>
@@ -19,27 +19,28 @@ export function twoThings(words: Token[], amounts: Token[]): Asked | undefined {
   const named = new Map<number, string[]>()
   for (const word of words) {
     const after = amounts.filter(({ is, start }) => is === "number" && start < word.start).length
-    named.set(after, [...(named.get(after) ?? []), ...wordsOf(word.text).filter((one) => !changesNothing(one))])
+    if (!changesNothing(word.text.toLowerCase())) named.set(after, [...(named.get(after) ?? []), word.text])
   }
-  const [first, ...others] = [...named.values()].filter(({ length }) => length)
-  const isOther = others.some((other) => !other.some((word) => first?.includes(word)))
+  const [first = [], ...others] = named.values()
+  const isOther = others.some((other) => !other.some((word) => areIn(word, first.flatMap(wordsIn))))
   return isOther ? asks("That names more than one thing. Give each a line of its own, with its own amount.") : undefined
 }
 
-/** A question about words that change an amount in a way that only the baker knows: "each", "per loaf", "used". */
-export const trickyWords = (words: Token[]) => askAbout(words.filter(isTricky))
-
-const isTricky = (word: Token) => word.is === "odd" || (word.is === "word" && word.tricky === true)
-
-/** A question about words that are neither part of an amount nor of the ingredient's name. */
-export function strangeWords(words: Token[], kitchen: Kitchen): Asked | undefined {
-  const known = wordsOf(`${thingOf(kitchen)} ${kitchen.ingredient?.name ?? ""}`)
-  return askAbout(
-    words.filter(({ text }) => {
-      return !changesNothing(text.toLowerCase()) && !wordsOf(text).every((word) => known.includes(word))
-    }),
-  )
+/**
+ * A question about words that are neither part of an amount nor of the ingredient's name, or that change the amount in a
+ * way only the baker knows: "per loaf", "twice". Alternatives may be described: "25 g fresh or 8 g instant".
+ */
+export function strangeWords(words: Token[], kitchen: Kitchen, mayDescribe: boolean): Asked | undefined {
+  const telling = words.filter((word) => isTricky(word) || !changesNothing(word.text.toLowerCase()))
+  const known = telling.length ? wordsOfThing(kitchen) : []
+  const strange = telling.filter((word) => isTricky(word) || isBroken(word, kitchen) || !areIn(word.text, known))
+  return mayDescribe && !strange.some(isTricky) ? undefined : askAbout(strange)
 }
+
+export const isTricky = (word: Token) => word.is === "odd" || (word.is === "word" && word.tricky === true)
+
+/** It stands right after a digit, as in "1e5 g". */
+const isBroken = ({ start }: Token, { text }: Kitchen) => /\d/.test(text.charAt(start - 1))
 
 function askAbout(strange: Token[]): Asked | undefined {
   if (!strange.length) return undefined
@@ -49,8 +50,8 @@ function askAbout(strange: Token[]): Asked | undefined {
 }
 
 /** "3 carrots": a few of something are hardly grams, but what one weighs is not known; nor is the unit of "40min". */
-export function uncounted([pair]: Pair[], words: Token[], kitchen: Kitchen): Asked | undefined {
-  const [sum, ...others] = pair?.sums ?? []
+export function uncounted([total]: Total[], words: Token[], kitchen: Kitchen): Asked | undefined {
+  const [sum, ...others] = total?.pairs[0]?.pair.sums ?? []
   const term = sum && !others.length ? loneTerm(sum) : undefined
   const word = term && words.find(({ start }) => start >= term.end && kitchen.text.slice(term.end, start).trim() === "")
   if (!term || !word || term.unit || term.each || countedAs(kitchen)) return undefined
@@ -64,9 +65,9 @@ export function uncounted([pair]: Pair[], words: Token[], kitchen: Kitchen): Ask
 
 /** What is said of the remarks that came with an amount that could be read. */
 export function remarksSaid({ notes, notCounted, loose }: Remarks, kitchen: Kitchen): string[] {
-  const known = wordsOf(`${thingOf(kitchen)} ${kitchen.ingredient?.name ?? ""}`)
+  const known = notes.length ? wordsOfThing(kitchen) : []
   const matters = (note: string) =>
-    /\d/.test(note) || wordsOf(note).some((word) => !changesNothing(word) && !known.includes(word))
+    /\d/.test(note) || wordsIn(note).some((word) => !changesNothing(word) && !areIn(word, known))
   return [
     ...notCounted.map((phrase) => `"${phrase}" is not counted.`),
     ...notes.filter(matters).map((note) => `"${note}" is taken as a note.`),
