@@ -1,6 +1,6 @@
 import { z } from "zod"
 import { readPieceMasses } from "../dough/piece-list.ts"
-import { readQuantity } from "../dough/quantity/old.ts"
+import { readQuantity } from "../dough/quantity/read.ts"
 import { type Read, readLength, readPh, readRise, readTemperature } from "../dough/readings.ts"
 import type { Finger } from "../dough/verdict.ts"
 import { photoSubjects, type ReadingKind } from "../schema.ts"
@@ -126,7 +126,7 @@ export function resultForm({ temperatureUnit, massUnit }: Reader, present: Measu
 /** One mass in grams; a number without a unit is in the person's own. */
 function readMass(text: string, unit: Viewer["massUnit"]): Read<number> {
   const read = readQuantity(isBare(text) ? `${text} ${unit}` : text)
-  if (read.kind === "unread") return { error: read.why }
+  if (read.kind === "asks") return { error: read.question }
   if (read.kind !== "mass") return { error: "Give a mass, such as 850 g or 30 oz." }
   if (read.g.low !== read.g.high) return { error: "Give one mass, not a range." }
   return read.g.low > 0 ? { value: read.g.low } : { error: "A mass must be above 0." }
