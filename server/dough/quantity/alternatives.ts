@@ -37,12 +37,16 @@ const wholly = (text: string, qualities: string[], kitchen: Kitchen) => ({
   edits: [{ start: 0, end: kitchen.text.length, text }],
 })
 
-const own = ({ qualities }: Told, kitchen: Kitchen) => qualities.filter((word) => areIn(word, wordsOfThing(kitchen)))
+/** How many words say that it is of this very ingredient; none, if one of them says something else. */
+function own({ qualities }: Told, kitchen: Kitchen) {
+  const known = wordsOfThing(kitchen)
+  return qualities.every((word) => areIn(word, known)) ? qualities.length : 0
+}
 
 /** The one that speaks of this very ingredient; else one by weight; else the first. */
 function pick(readable: Readable[], kitchen: Kitchen): Readable | undefined {
-  const most = Math.max(0, ...readable.map((one) => own(one, kitchen).length))
-  const named = readable.filter((one) => own(one, kitchen).length === most)
+  const most = Math.max(0, ...readable.map((one) => own(one, kitchen)))
+  const named = readable.filter((one) => own(one, kitchen) === most)
   const byWeight = sameThing(named, kitchen)
     ? named.find(({ reading }) => reading.by !== "other" && reading.by !== "volume")
     : undefined

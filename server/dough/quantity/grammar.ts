@@ -51,7 +51,7 @@ function pairAt(cursor: Cursor): Pair | undefined {
   const sums = [first]
   for (let other = partnerAt(cursor); other; other = partnerAt(cursor)) sums.push(other)
   // from token to token, so that a closing bracket belongs to it
-  return { sums: shareOut(sums), ...spanOf(cursor.tokens.slice(from, cursor.at)) }
+  return { sums: shareOut(sums.map((sum) => lendToParts(sum, first))), ...spanOf(cursor.tokens.slice(from, cursor.at)) }
 }
 
 const partnerAt = (cursor: Cursor): Sum | undefined =>
@@ -64,6 +64,17 @@ const partnerAt = (cursor: Cursor): Sum | undefined =>
     skip(cursor, "slash", "equals", "comma")
     return sumAt(cursor)
   })
+
+/** "3 eggs (2 now, 1 later)": bare numbers that add up are of what was counted. */
+function lendToParts(sum: Sum, counted: Sum): Sum {
+  const figure = onlyFigure(counted)
+  if (sum === counted || sum.parts.length < 2 || figure?.terms[0]?.unit?.of !== "pieces") return sum
+  const parts = sum.parts.map(({ sign, stretch }) => ({
+    sign,
+    stretch: { ...stretch, low: lend(stretch.low, figure) },
+  }))
+  return { ...sum, parts }
+}
 
 /** "2 cans (400 g each)": what one of them holds is no second way to tell the amount. */
 function shareOut([counted, told, ...rest]: Sum[]): Sum[] {

@@ -15,7 +15,7 @@ export type Manner = "level" | "loose" | "packed" | "scant" | "heaped"
 export type Lexeme =
   | { is: "number"; value: Fraction; written?: string; broken?: true }
   | { is: "unit"; unit: Unit; system?: System; said?: string }
-  | { is: "size"; size: string; class?: true }
+  | { is: "size"; size: string }
   | { is: "system"; system: System }
   | { is: "manner"; manner: Manner }
   | { is: "by"; by: "weight" | "volume" }
@@ -110,8 +110,9 @@ for (const size of ["small", "medium", "large", "extra large", "jumbo"]) say({ i
 say({ is: "size", size: "medium" }, "med")
 say({ is: "size", size: "large" }, "lg, lge")
 say({ is: "size", size: "extra large" }, "x large, very large")
-for (const size of ["S", "M", "XL"]) say({ is: "size", size, class: true }, size)
-say({ is: "size", size: "XL", class: true }, "xl")
+for (const size of ["S", "M", "XL"]) say({ is: "size", size }, size)
+say({ is: "size", size: "XL" }, "xl")
+for (const size of ["S", "M", "L", "XL"]) say({ is: "size", size }, `size ${size.toLowerCase()}`)
 
 const system = (name: System, list: string) => say({ is: "system", system: name }, list)
 system("us", "us, u s, usa, american, us customary, customary")

@@ -34,8 +34,10 @@ export type NumberDoubt = { question: string; readings: { text: string; label: s
 export type NumberUse = "small" | "kitchen" | "other"
 
 /** A question for a number that two bakers would read differently; undefined for a plain one. */
-export function doubtAbout(written: string, use: NumberUse): NumberDoubt | undefined {
-  return groupedDoubt(written, use) ?? slipDoubt(written, use) ?? fractionDoubt(written)
+export function doubtAbout(written: string | undefined, use: NumberUse): NumberDoubt | undefined {
+  return written === undefined
+    ? undefined
+    : (groupedDoubt(written, use) ?? slipDoubt(written, use) ?? fractionDoubt(written))
 }
 
 /** "1,000 g": a thousand, or one? "1.250 kg" is how scales print it, but nobody weighs "1.250 g" for bread. */

@@ -88,7 +88,8 @@ function asksWhatItWeighs(term: Term, name: string, kitchen: Kitchen): Asked {
   return asks(`What does one ${name}${thing} weigh? Give the amount in grams.`)
 }
 
-const inUnit = (term: Term, unit: string): Draft => ({ label: unit, edits: [edit(term.unitAt, unit)] })
+/** The same number in another unit. */
+export const inUnit = (term: Term, unit: string): Draft => ({ label: unit, edits: [edit(term.unitAt, unit)] })
 
 /** A dash as an eighth of a teaspoon is common practice, but nobody measures it. */
 const eighths = (term: Term): Draft => ({

@@ -121,7 +121,7 @@ const withoutAsides: Pass = (tokens, remarks) => {
     const aside = tokens.slice(at + (token.is === "remark" ? 0 : 1), end)
     if (hasNumber(aside) || !aside.every(({ is }) => mayBeAside.includes(is)) || aside.some(isTricky)) continue
     const closes = token.is === "open" && tokens[end]?.is === "close"
-    const kept = aside.filter((one) => saysOfAmount.includes(one.is) || one.is === "loose")
+    const kept = aside.filter((one) => saysOfAmount.includes(one.is) || one.is === "loose" || one.text === "L")
     const isNote = !kept.length && aside.some(({ is }) => is !== "filler")
     if (isNote) remarks.notes.push(wordsOf(aside))
     return withoutAsides([...tokens.slice(0, at), ...kept, ...tokens.slice(closes ? end + 1 : end)], remarks)

@@ -2,11 +2,11 @@ import Fraction from "fraction.js"
 import { shellShare } from "./eggs.ts"
 import { gramsOf, isMetricVolume, type MassUnit } from "./measures.ts"
 import { doubtAbout, type NumberDoubt, type NumberUse } from "./numbers.ts"
-import { countedAs, weighPieces } from "./pieces.ts"
+import { countedAs, inUnit, weighPieces } from "./pieces.ts"
 import { type Figure, familyOf, type Term } from "./term.ts"
-import type { Span } from "./tokens.ts"
 import { weighPinch, weighVolume } from "./volumes.ts"
 import {
+  type Asked,
   asks,
   combined,
   type Draft,
@@ -49,11 +49,8 @@ function asksForUnit(terms: Term[], stray: number): Reading {
 }
 
 function weighTerm(term: Term, kitchen: Kitchen, isCompound: boolean): Reading {
-  const doubt = doubtOf(term, kitchen)
-  if (doubt) {
-    const drafts = doubt.readings.map(({ label, text }) => ({ label, edits: [edit(term.numberAt, text)] }))
-    return asks(doubt.question, drafts)
-  }
+  const question = questionOf(term, kitchen)
+  if (question) return question
   const reading = term.each ? weighEach(term, term.each, kitchen) : byUnit(term, kitchen, isCompound)
   if (reading.is === "asks") return reading
   const dash = dashOf(term, kitchen)
@@ -61,21 +58,24 @@ function weighTerm(term: Term, kitchen: Kitchen, isCompound: boolean): Reading {
   return { ...reading, said, drafts: [...dash.drafts, ...reading.drafts] }
 }
 
-function doubtOf(term: Term, kitchen: Kitchen): NumberDoubt | undefined {
+/** What is doubtful about the number itself. */
+function questionOf(term: Term, kitchen: Kitchen): Asked | undefined {
   const typed = written(term, kitchen)
-  const isLetter = term.unit?.name === "cup" && /^c\.?$/i.test(written({ numberAt: term.unitAt }, kitchen))
-  if (isLetter && term.value.compare(mostCups) > 0) return cupsOrCelsius(term.value.toFraction(true))
-  if (term.packed && typed.includes(" ")) return packDoubt(typed, term.value)
-  return term.written ? doubtAbout(term.written, useOf(term, kitchen)) : undefined
+  if (isCelsius(term, kitchen)) return asks(`Is ${typed} C that many cups, or a temperature?`, [inUnit(term, "cups")])
+  const isPacks = term.packed && typed.includes(" ")
+  const doubt = isPacks ? packDoubt(typed, term.value) : doubtAbout(term.written, useOf(term, kitchen))
+  const drafts = doubt?.readings.map(({ label, text }) => ({ label, edits: [edit(term.numberAt, text)] }))
+  return doubt && asks(doubt.question, drafts)
 }
 
 // So many cups are over 2 kg of flour, but a usual temperature. Our own limit.
 const mostCups = 14
 
-const cupsOrCelsius = (number: string): NumberDoubt => ({
-  question: `Is ${number} C that many cups, or a temperature?`,
-  readings: [{ text: `${number} cups of`, label: "cups" }],
-})
+/** "25 C": not many cups, and no sign of degrees. */
+function isCelsius({ unit, unitAt, value }: Term, { text }: Kitchen) {
+  const isLetter = unit?.name === "cup" && /^c\.?$/i.test(text.slice(unitAt.start, unitAt.end))
+  return isLetter && value.compare(mostCups) > 0
+}
 
 /** "2 250 g packages", "1 1/2 oz packet": two numbers or one? */
 function packDoubt(typed: string, value: Fraction): NumberDoubt {
@@ -154,7 +154,7 @@ function weighBare(term: Term, kitchen: Kitchen): Reading {
 export const mostCounted = 12
 const leastGrams = 40
 
-const written = ({ numberAt }: { numberAt: Span }, { text }: Kitchen) => text.slice(numberAt.start, numberAt.end)
+const written = ({ numberAt }: Term, { text }: Kitchen) => text.slice(numberAt.start, numberAt.end)
 
 function weighMass(term: Term, unit: MassUnit, kitchen: Kitchen, isCompound: boolean): Reading {
   const g = term.value.mul(gramsOf[unit])
