@@ -20,6 +20,7 @@ import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
+import scaling from "./scaling/routes.ts"
 import table from "./table/routes.ts"
 import water from "./water/routes.ts"
 import { guardRoutes } from "./web/access.ts"
@@ -40,6 +41,7 @@ const features = [
   ingredients,
   formulas,
   water,
+  scaling,
   bakeDays,
   bakes,
   photos,

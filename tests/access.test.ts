@@ -73,6 +73,7 @@ const routes: Record<string, string> = {
   "GET /formulas/:id": "s++00000",
   "GET /formulas/:id/edit": "s++00000",
   "GET /formulas/:id/water": "s++00000",
+  "GET /formulas/:id/scale": "s++00000",
   "POST /formulas/:id": "s++00000",
   "POST /formulas/:id/revisions": "s++00000",
   "POST /formulas/:id/public-link": "s++00000",
@@ -81,6 +82,7 @@ const routes: Record<string, string> = {
   "POST /formulas/:id/stage-pictures/:photo/removal": "s++00000",
   "GET /revisions/:id": "s+++++00",
   "GET /revisions/:id/water": "s+++++00",
+  "GET /revisions/:id/scale": "s+++++00",
   "GET /open/:token": "++++++++",
 
   "GET /bake-days/new": "s++---+-",

@@ -29,6 +29,8 @@ const forTeachers = [
   "/formulas/1/edit",
   "/revisions/1",
   "/revisions/1/water",
+  "/revisions/1/scale",
+  "/revisions/1/scale?by=class&class.people=9&variant=yeast&fit.piece=8+cm&fit.size=26+cm",
   "/bake-days/new",
   "/bake-days/1",
   "/bake-days/1/edit",
@@ -41,6 +43,8 @@ const forTeachers = [
 /** What is laid out anew where there is room; elsewhere a laptop only makes lines longer. */
 const wide = new Set([
   "/revisions/1/water",
+  "/revisions/1/scale",
+  "/revisions/1/scale?by=class&class.people=9&variant=yeast&fit.piece=8+cm&fit.size=26+cm",
   "/formulas/1",
   "/formulas/1/edit",
   "/classes/1/people",
