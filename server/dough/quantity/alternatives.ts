@@ -1,7 +1,7 @@
 import { weighTotal } from "./combine.ts"
 import type { Total } from "./grammar.ts"
 import type { Token } from "./tokens.ts"
-import { alike, areIn, asks, type Kitchen, type Reading, type Weighed, wordsOfThing } from "./weighed.ts"
+import { alike, areIn, asks, type Kitchen, type Reading, type Weighed } from "./weighed.ts"
 
 type Told = { text: string; qualities: string[]; reading: Reading }
 type Readable = Told & { reading: Weighed }
@@ -39,8 +39,7 @@ const wholly = (text: string, qualities: string[], kitchen: Kitchen) => ({
 
 /** How many words say that it is of this very ingredient; none, if one of them says something else. */
 function own({ qualities }: Told, kitchen: Kitchen) {
-  const known = wordsOfThing(kitchen)
-  return qualities.every((word) => areIn(word, known)) ? qualities.length : 0
+  return qualities.every((word) => areIn(word, kitchen.words)) ? qualities.length : 0
 }
 
 /** The one that speaks of this very ingredient; else one by weight; else the first. */
@@ -55,10 +54,9 @@ function pick(readable: Readable[], kitchen: Kitchen): Readable | undefined {
 
 /** Whether nothing but the amount tells the alternatives apart. */
 function sameThing(told: Told[], kitchen: Kitchen) {
-  const thing = wordsOfThing(kitchen)
-  const kinds = told.map(({ qualities }) => qualities.filter((word) => !areIn(word, thing)).join(" "))
+  const kinds = told.map(({ qualities }) => qualities.filter((word) => !areIn(word, kitchen.words)).join(" "))
   const named = new Set(kinds.filter(Boolean))
-  return named.size === 0 || (thing.length === 0 && named.size === 1)
+  return named.size === 0 || (kitchen.words.length === 0 && named.size === 1)
 }
 
 const agree = (one: Weighed, other: Weighed) =>

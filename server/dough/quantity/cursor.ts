@@ -21,7 +21,12 @@ export function attempt<T>(cursor: Cursor, read: () => T | undefined): T | undef
   return found
 }
 
-export const spanOf = (spans: Span[]): Span => ({
-  start: Math.min(...spans.map(({ start }) => start)),
-  end: Math.max(...spans.map(({ end }) => end)),
-})
+/** From the first start to the last end. */
+export function spanOf(spans: Span[]): Span {
+  let [start, end] = [Number.POSITIVE_INFINITY, 0]
+  for (const span of spans) {
+    start = Math.min(start, span.start)
+    end = Math.max(end, span.end)
+  }
+  return { start, end }
+}

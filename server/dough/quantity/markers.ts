@@ -51,18 +51,34 @@ function meaningHere(token: Token, tokens: Token[], at: number) {
   const [before, after] = [tokens[at - 1], tokens[at + 1]]
   const afterNumber = before?.is === "number"
   const beforeNumber = after?.is === "number"
-  const leads = at === 0 && beforeNumber
-  if (leads && /^c\.?$/i.test(token.text)) return "about"
-  if (leads && /^from$/i.test(token.text))
-    return tokens.some((other) => isOneOf(other, "to", "dash")) ? "drop" : "atLeast"
-  if (token.is === "about" && /[~∼]/.test(token.text) && beforeNumber && before) return "range"
-  if (/^min\b/i.test(token.text) && afterNumber && !beforeNumber) return "foreign"
-  if (token.is === "and" && tokens.slice(0, at).some((other) => other.is === "between")) return "range"
-  if (token.is === "times" && !(before && after)) return "drop"
-  if (token.is === "hash") return afterNumber ? "pounds" : "odd"
-  if (token.is === "plus" && (!after || (afterNumber && after.is === "unit"))) return "orMore"
-  if (token.is === "plus" && at === 0) return "added"
-  if (token.is === "ratio") return afterNumber && beforeNumber ? "foreign" : "drop"
-  if (token.is === "comma") return before && after ? "comma" : "drop"
-  return token.is === "filler" || token.is === "extra" ? "drop" : token.is
+  switch (token.is) {
+    case "unit":
+      return at === 0 && beforeNumber && /^c\.?$/i.test(token.text) ? "about" : "unit"
+    case "remark":
+      return at === 0 && beforeNumber && /^from$/i.test(token.text) ? fromOf(tokens) : "remark"
+    case "about":
+      return before && beforeNumber && /[~∼]/.test(token.text) ? "range" : "about"
+    case "atLeast":
+      return afterNumber && !beforeNumber && /^min/i.test(token.text) ? "foreign" : "atLeast"
+    case "and":
+      return tokens.slice(0, at).some(({ is }) => is === "between") ? "range" : "and"
+    case "times":
+    case "comma":
+      return before && after ? token.is : "drop"
+    case "hash":
+      return afterNumber ? "pounds" : "odd"
+    case "plus":
+      if (!after || (afterNumber && after.is === "unit")) return "orMore"
+      return at === 0 ? "added" : "plus"
+    case "ratio":
+      return afterNumber && beforeNumber ? "foreign" : "drop"
+    case "filler":
+    case "extra":
+      return "drop"
+    default:
+      return token.is
+  }
 }
+
+/** "from 60 to 90 g" is a range, "from 500 g" has no end. */
+const fromOf = (tokens: Token[]) => (tokens.some((token) => isOneOf(token, "to", "dash")) ? "drop" : "atLeast")

@@ -14,8 +14,9 @@ export const numberPattern = [
 
 /** Its exact value; undefined with a 0 below the line. Takes what numberPattern matches. */
 export function exactNumber(written: string): Fraction | undefined {
+  if (/^\d{1,9}$/.test(written)) return new Fraction(Number(written))
   const [above = "", below] = written.split("/").map((digits) => digits.trim())
-  if (below === undefined) return new Fraction(/^\d{1,9}$/.test(above) ? Number(above) : plainDecimal(above))
+  if (below === undefined) return new Fraction(plainDecimal(above))
   return /^0+$/.test(below) ? undefined : new Fraction(BigInt(above), BigInt(below))
 }
 
@@ -34,10 +35,8 @@ export type NumberDoubt = { question: string; readings: { text: string; label: s
 export type NumberUse = "small" | "kitchen" | "other"
 
 /** A question for a number that two bakers would read differently; undefined for a plain one. */
-export function doubtAbout(written: string | undefined, use: NumberUse): NumberDoubt | undefined {
-  return written === undefined
-    ? undefined
-    : (groupedDoubt(written, use) ?? slipDoubt(written, use) ?? fractionDoubt(written))
+export function doubtAbout(written: string, use: NumberUse): NumberDoubt | undefined {
+  return groupedDoubt(written, use) ?? slipDoubt(written, use) ?? fractionDoubt(written)
 }
 
 /** "1,000 g": a thousand, or one? "1.250 kg" is how scales print it, but nobody weighs "1.250 g" for bread. */

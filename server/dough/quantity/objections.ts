@@ -30,6 +30,7 @@ export function objectTo(amounts: Token[], remarks: Remarks, kitchen: Kitchen): 
 
 /** "10O g", "l00 g"; an l after a digit is a litre. */
 function letterForDigit(text: string) {
+  if (!/\d[oO]|[lI][\doO]/.test(text)) return undefined
   const digits = text.replace(/\d[oO]+\b|\b[lI][\doO]+\b/g, (found) => found.replace(/o/gi, "0").replace(/[lI]/g, "1"))
   return digits === text ? undefined : digits
 }

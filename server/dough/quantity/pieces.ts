@@ -1,5 +1,5 @@
 import Fraction from "fraction.js"
-import type { Portion } from "../ingredients/ingredient.ts"
+import type { Ingredient, Portion } from "../ingredients/ingredient.ts"
 import { weighEggs } from "./eggs.ts"
 import { gramsOf } from "./measures.ts"
 import { isEgg, type Term } from "./term.ts"
@@ -28,11 +28,11 @@ export function weighPieces(term: Term, name: string, kitchen: Kitchen): Reading
 }
 
 /** The unit in which a bare number of this ingredient counts, if it is something one counts. */
-export function countedAs({ name, ingredient }: Kitchen): string | undefined {
-  const words = `${name} ${ingredient?.name ?? ""}`.toLowerCase().split(/[^\p{L}]+/u)
+export function countedAs(words: string[], ingredient: Ingredient | undefined): string | undefined {
   const named = (unit: string) => words.includes(unit) || words.includes(`${unit}s`)
   if (ingredient) return ingredient.role === "egg" ? "egg" : ingredient.portions.find(({ unit }) => named(unit))?.unit
-  return named("egg") && !/wash|noodle|powder|dried/i.test(name) ? "egg" : undefined
+  const isOther = words.some((word) => ["wash", "noodles", "powder", "dried"].includes(word))
+  return named("egg") && !isOther ? "egg" : undefined
 }
 
 type Known = { g: Fraction; source: string }

@@ -3,10 +3,21 @@ import { showRange, showShare } from "../units.ts"
 import { chooseOne } from "./alternatives.ts"
 import { parse, type Total } from "./grammar.ts"
 import { objectTo } from "./objections.ts"
+import { countedAs } from "./pieces.ts"
 import type { Choice, Measures, Quantity } from "./reading.ts"
 import { sift } from "./sift.ts"
 import { type Token, tidy, tokensOf } from "./tokens.ts"
-import { type Asked, asks, type Draft, type Kitchen, type Reading, rewritten, showG, type Weighed } from "./weighed.ts"
+import {
+  type Asked,
+  asks,
+  type Draft,
+  type Kitchen,
+  type Reading,
+  rewritten,
+  showG,
+  type Weighed,
+  wordsIn,
+} from "./weighed.ts"
 import { isTricky, nameIn, remarksSaid, strangeWords, twoThings, uncounted } from "./words.ts"
 
 /** What is known of the line an amount stands on. */
@@ -23,10 +34,15 @@ const longest = 120
 export function readQuantity(text: string, { ingredient, name = "", measures = "us" }: About = {}): Quantity {
   if (text.trim() === "") return { kind: "blank" }
   if (text.trim().length > longest) return tooLong
-  const kitchen = { text: tidy(text), ingredient, name, measures }
+  const kitchen = named({ text: tidy(text), ingredient, name, measures, words: [] }, name)
   const reading = interpret(kitchen)
   const choices = choicesOf(reading.drafts, kitchen)
   return reading.is === "asks" ? { kind: "asks", question: reading.question, choices } : inNumbers(reading, choices)
+}
+
+function named(kitchen: Kitchen, name: string): Kitchen {
+  const words = wordsIn(`${name} ${kitchen.ingredient?.name ?? ""}`)
+  return { ...kitchen, name, words, counted: countedAs(words, kitchen.ingredient) }
 }
 
 const tooLong: Quantity = {
@@ -56,15 +72,14 @@ function interpret(kitchen: Kitchen): Reading {
   if (objection) return objection
   const totals = parse(amounts)
   if (!totals) return asks(amounts.filter(({ is }) => is === "dash").length > 1 ? oneRange : notAnAmount)
-  const named = { ...kitchen, name: kitchen.name || (kitchen.ingredient ? "" : nameIn(words)) }
-  const reading = doubtOf(words, amounts, totals, named) ?? chooseOne(totals, words, named)
+  const about = kitchen.words.length || !words.length ? kitchen : named(kitchen, nameIn(words))
+  const reading = doubtOf(words, amounts, totals, about) ?? chooseOne(totals, words, about)
   if (reading.is === "asks") return reading
-  const { about, openEnded, loose } = remarks
   return withinReason({
     ...reading,
-    said: [...reading.said, ...remarksSaid(remarks, named)],
-    ...((about || loose || reading.about) && { about: true }),
-    ...(openEnded && { openEnded }),
+    said: [...reading.said, ...remarksSaid(remarks, about)],
+    ...((remarks.about || remarks.loose || reading.about) && { about: true }),
+    ...(remarks.openEnded && { openEnded: true }),
   })
 }
 

@@ -5,6 +5,7 @@ import { countedAs } from "./pieces.ts"
 import { isEgg } from "./term.ts"
 import { plainly, type Token, tokensOf, unhyphened } from "./tokens.ts"
 import { mostCounted } from "./weigh.ts"
+import { wordsIn } from "./weighed.ts"
 
 // Longer than any line of a formula: it is left whole, as a note. Our own limit.
 const longest = 300
@@ -49,13 +50,11 @@ function fieldsOf(tokens: Token[], typed: (start: number, end: number) => string
   const seconds = either ? [] : secondAmounts(chunks, tokens).filter((one) => !meets(one, main) && !meets(one, name))
   const text = ({ start, end }: Stretch) => typed(start, end)
   const ingredient = text(name)
-  const amounts = [main, ...seconds].map(text).join(" ").trim().replaceAll(" ,", ",")
+  const isFew = isFewOf(main, name, tokens, ingredient)
+  const first = isFew ? typed(main.start, Math.max(main.end, name.end)) : text(main)
+  const quantity = [first, ...seconds.map(text)].join(" ").trim().replaceAll(" ,", ",")
   const notes = between(either ? [main] : [main, name, ...seconds], tokens.length).map(text)
-  return {
-    quantity: isFewOf(main, name, tokens, ingredient) ? typed(main.start, Math.max(main.end, name.end)) : amounts,
-    ingredient,
-    note: notes.map(withoutEdges).filter(Boolean).join(", "),
-  }
+  return { quantity, ingredient, note: notes.map(withoutEdges).filter(Boolean).join(", ") }
 }
 
 const meets = (one: Stretch, other: Stretch) => one.start < other.end && other.start < one.end
@@ -145,5 +144,5 @@ function isFewOf(main: Stretch, name: Stretch, tokens: Token[], ingredient: stri
   if (number?.is !== "number" || others.length || !ingredient) return false
   const isGlued = tokens[name.start]?.start === number.end
   if (!isGlued && number.value.compare(mostCounted) > 0) return false
-  return !countedAs({ text: "", name: ingredient, ingredient: findIngredient(ingredient), measures: "us" })
+  return !countedAs(wordsIn(ingredient), findIngredient(ingredient))
 }

@@ -83,14 +83,14 @@ function unitAhead({ tokens, at }: Cursor): { unit: Unit; isPacked: boolean } | 
 const isPieces = (token: Token | undefined) => token?.is === "unit" && token.unit.of === "pieces"
 
 function termAt(cursor: Cursor): Term | undefined {
-  const before = qualitiesAt(cursor, ["manner", "system", "size"])
+  const before = qualitiesAt(cursor, beforeNumber)
   const number = numberAt(cursor)
   if (!number) return undefined
   const { start, end } = number
   const term: Term = { unitAt: { start: end, end }, ...before, ...number }
   const each = eachAfter(cursor)
   if (each) return { each, ...term, start, end: Math.max(end, each.end) }
-  Object.assign(term, qualitiesAt(cursor, ["manner", "system", "size", "unit", "by", "shell"]))
+  Object.assign(term, qualitiesAt(cursor, afterNumber))
   term.end = Math.max(end, term.unitAt.end)
   const holds = attempt(cursor, () => (skip(cursor, "of") ? figureAt(cursor) : undefined))
   if (!holds) return timesAfter(cursor, term)
@@ -140,9 +140,10 @@ function mixedAfter(cursor: Cursor, whole: NumberToken): Number | undefined {
 const eachAfter = (cursor: Cursor): Figure | undefined =>
   attempt(cursor, () => {
     if (skip(cursor, "times") || (next(cursor)?.is === "number" && unitAhead(cursor)?.isPacked)) return figureAt(cursor)
+    if (next(cursor)?.is !== "open") return undefined
     const bracket = cursor.tokens.findIndex(({ is }, at) => at > cursor.at && (is === "close" || is === "open"))
     if (cursor.tokens[bracket]?.is !== "close" || !isPieces(cursor.tokens[bracket + 1])) return undefined
-    if (!skip(cursor, "open")) return undefined
+    cursor.at++
     const figure = figureAt(cursor)
     if (cursor.at !== bracket) return undefined
     cursor.at += 2
@@ -159,12 +160,13 @@ function timesAfter(cursor: Cursor, term: Term): Term {
   return { value, written, needsUnit: false, numberAt, unitAt: numberAt, each, ...spanOf([term, numberAt]) }
 }
 
-type Quality = "manner" | "system" | "size" | "unit" | "by" | "shell"
+const beforeNumber: Token["is"][] = ["manner", "system", "size"]
+const afterNumber: Token["is"][] = [...beforeNumber, "unit", "by", "shell"]
 
-function qualitiesAt(cursor: Cursor, allowed: Quality[]): Partial<Term> {
+function qualitiesAt(cursor: Cursor, allowed: Token["is"][]): Partial<Term> {
   const found: Partial<Term> = {}
   for (let token = next(cursor); token; token = next(cursor)) {
-    if (!allowed.some((quality) => quality === token?.is) || !add(found, token, next(cursor, 1))) break
+    if (!allowed.includes(token.is) || !add(found, token, next(cursor, 1))) break
     cursor.at++
   }
   return found

@@ -2,7 +2,7 @@ import Fraction from "fraction.js"
 import { shellShare } from "./eggs.ts"
 import { gramsOf, isMetricVolume, type MassUnit } from "./measures.ts"
 import { doubtAbout, type NumberDoubt, type NumberUse } from "./numbers.ts"
-import { countedAs, inUnit, weighPieces } from "./pieces.ts"
+import { inUnit, weighPieces } from "./pieces.ts"
 import { type Figure, familyOf, type Term } from "./term.ts"
 import { weighPinch, weighVolume } from "./volumes.ts"
 import {
@@ -63,9 +63,12 @@ function questionOf(term: Term, kitchen: Kitchen): Asked | undefined {
   const typed = written(term, kitchen)
   if (isCelsius(term, kitchen)) return asks(`Is ${typed} C that many cups, or a temperature?`, [inUnit(term, "cups")])
   const isPacks = term.packed && typed.includes(" ")
-  const doubt = isPacks ? packDoubt(typed, term.value) : doubtAbout(term.written, useOf(term, kitchen))
-  const drafts = doubt?.readings.map(({ label, text }) => ({ label, edits: [edit(term.numberAt, text)] }))
-  return doubt && asks(doubt.question, drafts)
+  const doubt = isPacks
+    ? packDoubt(typed, term.value)
+    : term.written !== undefined && doubtAbout(term.written, useOf(term, kitchen))
+  if (!doubt) return undefined
+  const drafts = doubt.readings.map(({ label, text }) => ({ label, edits: [edit(term.numberAt, text)] }))
+  return asks(doubt.question, drafts)
 }
 
 // So many cups are over 2 kg of flour, but a usual temperature. Our own limit.
@@ -91,7 +94,7 @@ function packDoubt(typed: string, value: Fraction): NumberDoubt {
 
 function useOf({ unit, each }: Term, kitchen: Kitchen): NumberUse {
   if (each || unit?.of === "pieces" || unit?.of === "pinch") return "kitchen"
-  if (!unit) return countedAs(kitchen) ? "kitchen" : "small"
+  if (!unit) return kitchen.counted ? "kitchen" : "small"
   if (unit.of === "volume" && !isMetricVolume(unit.name)) return "kitchen"
   return ["g", "mg", "ml"].includes(unit.name) ? "small" : "other"
 }
@@ -132,7 +135,7 @@ function byUnit(term: Term, kitchen: Kitchen, isCompound: boolean): Reading {
 
 /** A bare number is grams, because bakers weigh in grams; a few of what is counted are pieces. */
 function weighBare(term: Term, kitchen: Kitchen): Reading {
-  const counted = countedAs(kitchen)
+  const { counted } = kitchen
   const { value, unitAt } = term
   const asPieces: Draft = { label: `${counted}s`, edits: [edit(unitAt, ` ${counted}s`)] }
   const asGrams: Draft = { label: "grams", edits: [edit(unitAt, " g")] }

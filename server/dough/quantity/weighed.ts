@@ -4,8 +4,18 @@ import { showMass, showRange } from "../units.ts"
 import type { Measures } from "./reading.ts"
 import type { Span } from "./tokens.ts"
 
-/** For whom and of what an amount is read. `text` is the tidied line that every span points into. */
-export type Kitchen = { text: string; ingredient?: Ingredient; name: string; measures: Measures }
+/**
+ * For whom and of what an amount is read. `text` is the tidied line that every span points into, `words` are those of the
+ * thing's names, and `counted` is the unit a bare number of it counts in, if it is something one counts.
+ */
+export type Kitchen = {
+  text: string
+  ingredient?: Ingredient
+  name: string
+  measures: Measures
+  words: string[]
+  counted?: string
+}
 
 /** Another wording: what to put in place of some stretches of the line. */
 export type Draft = { label: string; edits: (Span & { text: string })[] }
@@ -97,7 +107,6 @@ export const writeG = (g: Fraction) => `${Number(g.valueOf().toFixed(g.compare(1
 
 /** What is being weighed, as a person calls it; "" when nobody said. */
 export const thingOf = ({ name, ingredient }: Kitchen) => name.trim() || ingredient?.name || ""
-export const wordsOfThing = (kitchen: Kitchen) => wordsIn(`${thingOf(kitchen)} ${kitchen.ingredient?.name ?? ""}`)
 /** " of butter"; "" when nobody said, or when the unit says it already: "one banana". */
 export function ofThing(kitchen: Kitchen, unit?: string) {
   const thing = thingOf(kitchen)

@@ -1,11 +1,10 @@
 import { changesNothing } from "../ingredients/words.ts"
 import { loneTerm } from "./combine.ts"
 import type { Total } from "./grammar.ts"
-import { countedAs } from "./pieces.ts"
 import type { Remarks } from "./remarks.ts"
 import type { Token } from "./tokens.ts"
 import { mostCounted } from "./weigh.ts"
-import { type Asked, areIn, asks, edit, type Kitchen, wordsIn, wordsOfThing } from "./weighed.ts"
+import { type Asked, areIn, asks, edit, type Kitchen, wordsIn } from "./weighed.ts"
 
 /** What the words of a line name, where the line itself has to say it. */
 export const nameIn = (words: Token[]) =>
@@ -32,8 +31,9 @@ export function twoThings(words: Token[], amounts: Token[]): Asked | undefined {
  */
 export function strangeWords(words: Token[], kitchen: Kitchen, mayDescribe: boolean): Asked | undefined {
   const telling = words.filter((word) => isTricky(word) || !changesNothing(word.text.toLowerCase()))
-  const known = telling.length ? wordsOfThing(kitchen) : []
-  const strange = telling.filter((word) => isTricky(word) || isBroken(word, kitchen) || !areIn(word.text, known))
+  const strange = telling.filter(
+    (word) => isTricky(word) || isBroken(word, kitchen) || !areIn(word.text, kitchen.words),
+  )
   return mayDescribe && !strange.some(isTricky) ? undefined : askAbout(strange)
 }
 
@@ -54,7 +54,7 @@ export function uncounted([total]: Total[], words: Token[], kitchen: Kitchen): A
   const [sum, ...others] = total?.pairs[0]?.pair.sums ?? []
   const term = sum && !others.length ? loneTerm(sum) : undefined
   const word = term && words.find(({ start }) => start >= term.end && kitchen.text.slice(term.end, start).trim() === "")
-  if (!term || !word || term.unit || term.each || countedAs(kitchen)) return undefined
+  if (!term || !word || term.unit || term.each || kitchen.counted) return undefined
   const isGlued = word.start === term.end
   if (!isGlued && term.value.compare(mostCounted) > 0) return undefined
   const asGrams = { label: "grams", edits: [edit(term.unitAt, " g ")] }
@@ -64,10 +64,9 @@ export function uncounted([total]: Total[], words: Token[], kitchen: Kitchen): A
 }
 
 /** What is said of the remarks that came with an amount that could be read. */
-export function remarksSaid({ notes, notCounted, loose }: Remarks, kitchen: Kitchen): string[] {
-  const known = notes.length ? wordsOfThing(kitchen) : []
+export function remarksSaid({ notes, notCounted, loose }: Remarks, { words }: Kitchen): string[] {
   const matters = (note: string) =>
-    /\d/.test(note) || wordsIn(note).some((word) => !changesNothing(word) && !areIn(word, known))
+    /\d/.test(note) || wordsIn(note).some((word) => !changesNothing(word) && !areIn(word, words))
   return [
     ...notCounted.map((phrase) => `"${phrase}" is not counted.`),
     ...notes.filter(matters).map((note) => `"${note}" is taken as a note.`),
