@@ -70,6 +70,7 @@ const routes: Record<string, string> = {
   "GET /formulas/new": "s++---+-",
   "POST /formulas": "s++---+-",
   "POST /formulas/figures": "s++---+-",
+  "POST /formulas/:id/figures": "s++00000",
   "GET /formulas/:id": "s++00000",
   "GET /formulas/:id/edit": "s++00000",
   "GET /formulas/:id/water": "s++00000",

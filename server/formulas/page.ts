@@ -55,7 +55,7 @@ export function readable(
 }
 
 /** What each figure is of; inoculation is only spoken of where there is ripe starter. */
-export function basesFor(figures: Figures): Partial<typeof bases> {
+function basesFor(figures: Figures): Partial<typeof bases> {
   const { inoculation: _, ...others } = bases
   return ["sourdough", "both"].includes(leavenOf(figures)) ? bases : others
 }
