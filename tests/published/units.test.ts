@@ -1,5 +1,6 @@
 import { expect, test } from "vitest"
-import { gramsPerOunce, gramsPerPound, readQuantity } from "../../server/dough/quantity/old.ts"
+import { gramsPerOunce, gramsPerPound } from "../../server/dough/quantity/measures.ts"
+import { readQuantity } from "../../server/dough/quantity/read.ts"
 import { cToF, fToC } from "../../server/dough/units.ts"
 
 test("the avoirdupois pound and ounce are exact (NIST Handbook 44, Appendix C)", () => {
