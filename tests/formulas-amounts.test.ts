@@ -105,6 +105,20 @@ test("another way to make a formula is written once, and every figure follows it
   expect(wordsOf(other.page.querySelector(".formula"))).toContain("whole milk")
 })
 
+test("another way may do without a stage", async ({ cast }) => {
+  const bake = { "stages.1.key": "bake1", "stages.1.kind": "bake", "stages.1.name": "Bake", "stages.1.lasts": "25" }
+  const { location } = await cast.ana.submit("/formulas", {
+    ...{ ...brioche, ...white, ...bake },
+    "variants.0.times.0.lasts": "none",
+  })
+  expect(wordsOf((await cast.ana.open(`${location}?variant=white`)).page.querySelector(".stages"))).not.toContain(
+    "Bulk",
+  )
+  const { page } = await cast.ana.open(`${location}/edit`)
+  expect(page.getElementById("variants.0.times.0.lasts")?.getAttribute("value")).toBe("none")
+  expect(page.getElementById("variants.0.times.1.lasts")?.getAttribute("value")).toBe("")
+})
+
 test("a swap whose line was renamed is kept, and says so", async ({ cast }) => {
   const renamed = { ...brioche, ...white, ...line("parts.0.lines.1", "250 g", "warm milk") }
   const { page } = await cast.ana.submit("/formulas", { ...renamed, change: "line:0" })

@@ -25,7 +25,7 @@ const stages: Stage[] = [
   },
   {
     ...plain,
-    ...{ key: "ripen", kind: "rest", name: "Levain ripens", lowMin: 540, highMin: 660 },
+    ...{ key: "ripen", kind: "rest", name: "Levain ripens, oats soak", lowMin: 540, highMin: 660 },
     cue: "Domed and just beginning to dimple in the middle; smells of yoghurt and apples.",
     tip: "If it has not doubled by morning, wait with the dough rather than hope.",
   },

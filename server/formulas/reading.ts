@@ -9,6 +9,7 @@ import type { FormulaContent } from "./content.ts"
 import { readDuration } from "./durations.ts"
 import {
   isBlank,
+  leftOut,
   type TypedFormula,
   type TypedLine,
   type TypedPart,
@@ -128,20 +129,19 @@ function readSwap({ insteadOf, lines }: TypedSwap, at: string, parts: TypedPart[
   }
 }
 
-/** None for a time left blank: the variant then takes as long as the formula. */
+/** Nothing for a time left blank: the variant then takes as long as the formula. "none" leaves the stage out. */
 function readTime(
   { stageKey, lasts }: { stageKey: string; lasts: string },
   at: string,
   stages: TypedStage[],
   note: Note,
 ) {
-  const read = readDuration(lasts)
-  if ("error" in read) {
-    note(`${at}.lasts`, read.error)
-    return []
-  }
-  const { low: lowMin, high: highMin } = read.value
-  return highMin > 0 && stages.some(({ key }) => key === stageKey) ? [{ stageKey, lowMin, highMin }] : []
+  const text = lasts.trim()
+  if (text === "" || !stages.some(({ key }) => key === stageKey)) return []
+  const read = readDuration(text.toLowerCase() === leftOut ? "0" : text)
+  if ("value" in read) return [{ stageKey, lowMin: read.value.low, highMin: read.value.high }]
+  note(`${at}.lasts`, read.error)
+  return []
 }
 
 /** "10", "2,5 %", or a mass such as "45 g". */

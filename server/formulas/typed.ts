@@ -27,6 +27,9 @@ export type TypedFormula = Row<typeof ownFields> & {
   stages: TypedStage[]
 }
 
+/** Written in place of a variant's time for a stage that it does without. */
+export const leftOut = "none"
+
 /** Parts and stages keep their key for good, because parts and bakes refer to them by it. */
 export const newKey = () => randomBytes(4).toString("hex")
 export const newLine = (): TypedLine => empty(lineFields)
@@ -81,7 +84,7 @@ export function typedOf(title: string, content: FormulaContent, say: Say): Typed
       swaps: variant.swaps.map(({ part, insteadOf, lines }) => ({ insteadOf: `${part}/${insteadOf}`, lines })),
       times: variant.times.map(({ stageKey, lowMin, highMin }) => ({
         stageKey,
-        lasts: say.minutesRange(lowMin, highMin),
+        lasts: highMin ? say.minutesRange(lowMin, highMin) : leftOut,
       })),
     })),
     stages: stages.map(

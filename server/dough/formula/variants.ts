@@ -24,7 +24,7 @@ export function applyVariant(formula: WrittenFormula, key: string): Applied {
   return { formula: { ...formula, parts }, problems }
 }
 
-/** Stages with a variant's times in place of their own; `problems` as in applyVariant. */
+/** Stages with a variant's times in place of their own, without those that it leaves out; `problems` as in applyVariant. */
 export function applyTimes<Timed extends { key: string; lowMin: number; highMin: number }>(
   stages: Timed[],
   { name, times }: Pick<Variant, "name" | "times">,
@@ -32,9 +32,9 @@ export function applyTimes<Timed extends { key: string; lowMin: number; highMin:
   const timeOf = new Map(times.map((time): [string, StageTime] => [time.stageKey, time]))
   const missing = times.filter(({ stageKey }) => !stages.some(({ key }) => key === stageKey))
   return {
-    stages: stages.map((stage) => {
-      const time = timeOf.get(stage.key)
-      return time ? { ...stage, lowMin: time.lowMin, highMin: time.highMin } : stage
+    stages: stages.flatMap((stage) => {
+      const { lowMin, highMin } = timeOf.get(stage.key) ?? stage
+      return timeOf.has(stage.key) && highMin === 0 ? [] : [{ ...stage, lowMin, highMin }]
     }),
     problems: missing.length ? [`${capital(name)}: a stage that it gives a time for is no longer there.`] : [],
   }

@@ -26,6 +26,7 @@ export type Swap = { part: string; insteadOf: string; lines: WrittenLine[] }
 
 /** Another way to make the formula that its writer offers: "all bread flour", "with yeast instead of levain". */
 export type Variant = { key: string; name: string; about: string; swaps: Swap[]; times: StageTime[] }
+/** How long a stage takes in a variant, in minutes; 0 leaves it out. */
 export type StageTime = { stageKey: string; lowMin: number; highMin: number }
 
 /**
