@@ -42,7 +42,7 @@ export const isNote = (token: Token | undefined) => token?.is === "remark" || to
 const leads = ["about", "atLeast", "upTo", "manner", "system", "size"]
 
 /** Where the amount that starts here ends; where it starts, when none does. */
-export function amountEnd(tokens: Token[], start: number): number {
+function amountEnd(tokens: Token[], start: number): number {
   let at = start
   while (isOneOf(tokens[at], leads)) at++
   if (!beginsAmount(tokens, at)) return start

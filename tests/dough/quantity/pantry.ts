@@ -48,11 +48,10 @@ export const eggs = thing(
 export const banana = thing("banana", "inclusion", "cup 225 mashed; banana 118 medium; banana 136 large", {
   ndb: "09040",
 })
-export const seeds = thing("sunflower seeds", "inclusion", "cup 140", { ndb: "12036" })
 
 export const larder = [
   ...[breadFlour, wholeWheat, milk, water, dryMilk, butter, oliveOil, honey, sugar, brownSugar, icingSugar, salt],
-  ...[dryYeast, instantYeast, freshYeast, eggs, banana, seeds],
+  ...[dryYeast, instantYeast, freshYeast, eggs, banana],
 ]
 
 /** How an amount of it is asked for, by its own name. */
