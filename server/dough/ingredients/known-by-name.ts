@@ -24,8 +24,8 @@ export const knownByName = (): Named[] =>
 // lecithin, lupin, dried fruit, wine and malt vinegar the lists named in allergen-lists.ts. "?" is "only in some packs":
 // common practice, no published source.
 const table = `
-starter            | leaven    | starter | wheat?        | starter; [sourdough/wheat/white/levain/liquid/stiff/mother/] [starter/levain/leaven/mother/sourdough/discard]; sourdough [starter/discard] [discard/]; lievito madre; madre
-starter-rye        | leaven    | starter | rye           | rye starter; rye [sourdough/levain/leaven/sour]; rye sourdough starter
+starter            | leaven    | starter | wheat?        | starter; [whole wheat/wholemeal] starter; [sourdough/wheat/white/levain/liquid/stiff/mother/] [starter/levain/leaven/mother/sourdough/discard]; sourdough [starter/discard] [discard/]; lievito madre; madre
+starter-rye        | leaven    | starter | rye           | rye starter; liquid rye starter; rye [sourdough/levain/leaven/sour]; rye sourdough starter
 flour-spelt        | flour     | flour   | wheat         | spelt flour; [white/light/refined] spelt [flour/]; spelt
 flour-wheat-other  | flour     | flour   | wheat         | wheat flour of another kind; wheat flour; manitoba; [manitoba/atta/maida/durum/durum wheat/pastry/high gluten/brown/strong brown/wheat bread/soft wheat/high extraction] flour; [very/extra] strong [white/] [bread/] flour; wheat; durum [wheat/]; atta; maida; semola rimacinata; rimacinata; bolted flour; sprouted wheat flour
 flour-wheat-typed  | flour     | flour   | wheat         | white wheat flour by type; [type/tipo/] [00/0/405/550] [flour/]; [t45/t55/t65/t80/t110/t150] [flour/]; [type/t] [45/55/65/80] [flour/]; wheat flour [type/] [405/550/812/1050/t45/t55/t65/t80]; [type/] [812/1050] wheat flour

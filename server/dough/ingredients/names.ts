@@ -60,9 +60,9 @@ sugar-powdered | powdered sugar; icing sugar; confectioner sugar
 flour-bread-enriched | bread flour; [strong/] [white/] bread flour; strong [white/] flour; strong white; baker flour
 flour-bread-unenriched | bread flour, unenriched
 flour-all-purpose-bleached | all-purpose flour, bleached; bleached flour
-flour-all-purpose-unbleached | all-purpose flour; [unbleached/] [all purpose/ap/plain] [white/] flour; [unbleached/white/] flour; all purpose; ap; plain white
+flour-all-purpose-unbleached | all-purpose flour; [unbleached/] [all purpose/ap/plain] [white/] flour; [unbleached/white/] flour; all purpose; [unbleached/] ap; plain white
 flour-all-purpose-unenriched | all-purpose flour, unenriched
-flour-whole-wheat | whole wheat flour; [strong/] [white/] [whole wheat/wholemeal] [bread/] flour; whole wheat; [strong/] wholemeal; [wholegrain/wholemeal] wheat flour; wholegrain flour; graham flour
+flour-whole-wheat | whole wheat flour; [strong/] [white/] [whole wheat/wholemeal] [bread/] flour; whole wheat; ww; ww flour; [strong/] wholemeal; [wholegrain/wholemeal] wheat flour; wholegrain flour; graham flour
 flour-whole-wheat-soft | soft whole wheat flour; whole wheat pastry flour; soft wholemeal flour
 flour-cake | cake flour
 flour-self-rising | self-raising flour; self raising [white/] [flour/]

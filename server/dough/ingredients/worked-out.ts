@@ -19,7 +19,7 @@ export const workedOut = (): Named[] => [
       { unit: "tsp", g: 4.92892159375 },
     ],
     allergens: allergensNamed(""),
-    source: "water is water, 1 g/ml at 4 °C",
+    source: "1 g/ml, its density at 4 °C",
   },
   {
     slug: "ice",
@@ -31,7 +31,7 @@ export const workedOut = (): Named[] => [
     // Three cubes weigh 64 g: WEIGHT table of the release, NDB 14429. A cup of ice depends on the lumps.
     portions: [{ unit: "cube", g: 64 / 3 }],
     allergens: allergensNamed(""),
-    source: "water is water; a cube as in USDA SR28, NDB 14429",
+    source: "the density of water; a cube as in USDA SR28, NDB 14429",
   },
   {
     ...as("salt", "crystals of every size, so no spoon is given"),
