@@ -66,6 +66,8 @@ function beside(main: Weighed, text: string, other: Told, pair: Pair): Reading {
   const { reading } = other
   // "12/10/2024": a number that says nothing is no second way to tell an amount
   if (reading.is === "asks" && loneTerm(other.sum)?.unit === undefined) return reading
+  // "1 can (12 oz)": what is printed on it is worth a question
+  if (reading.is === "asks" && reading.drafts.length && main.by === "other") return reading
   if (reading.is === "percent" && main.is === "mass")
     return { ...main, printed: { low: reading.low, high: reading.high } }
   const bothWeighed = reading.is !== "asks" && isByWeight(reading) && isByWeight(main)

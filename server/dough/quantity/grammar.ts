@@ -1,5 +1,5 @@
 import { attempt, type Cursor, next, skip, spanOf } from "./cursor.ts"
-import { type Figure, figureAt, type Term } from "./term.ts"
+import { type Figure, figureAt, isPieces, type Term } from "./term.ts"
 import type { Span, Token } from "./tokens.ts"
 
 /** "60–90 g", or a single figure. */
@@ -49,21 +49,33 @@ function pairAt(cursor: Cursor): Pair | undefined {
   const first = sumAt(cursor)
   if (!first) return undefined
   const sums = [first]
-  for (let other = partnerAt(cursor); other; other = partnerAt(cursor)) sums.push(other)
+  for (let others = partnersAt(cursor); others; others = partnersAt(cursor)) sums.push(...others)
   // from token to token, so that a closing bracket belongs to it
   return { sums: shareOut(sums.map((sum) => lendToParts(sum, first))), ...spanOf(cursor.tokens.slice(from, cursor.at)) }
 }
 
-const partnerAt = (cursor: Cursor): Sum | undefined =>
+/** The same amount in other words: "/ 13 oz", "(9 oz/255 g)". */
+const partnersAt = (cursor: Cursor): Sum[] | undefined =>
   attempt(cursor, () => {
-    if (skip(cursor, "open")) {
-      skip(cursor, "equals")
-      const inside = sumAt(cursor)
-      return inside && skip(cursor, "close") ? inside : undefined
-    }
+    if (skip(cursor, "open")) return inBrackets(cursor)
     skip(cursor, "slash", "equals", "comma")
-    return sumAt(cursor)
+    const sum = sumAt(cursor)
+    return sum && [sum]
   })
+
+function inBrackets(cursor: Cursor): Sum[] | undefined {
+  const sums: Sum[] = []
+  do {
+    skip(cursor, "equals")
+    const sum = sumAt(cursor)
+    if (!sum) return undefined
+    sums.push(sum)
+  } while (skip(cursor, "slash", "equals", "comma"))
+  if (!skip(cursor, "close")) return undefined
+  // "1/4 oz (7 g) packet"
+  if (isPieces(next(cursor))) cursor.at++
+  return sums
+}
 
 /** "3 eggs (2 now, 1 later)": bare numbers that add up are of what was counted. */
 function lendToParts(sum: Sum, counted: Sum): Sum {

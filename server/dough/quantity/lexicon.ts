@@ -177,7 +177,7 @@ sign(
 )
 sign(
   "filler",
-  "room temp, baker s, bakers, baker's, baker’s, bakers', bp, is, are, now, later, first, then, again, both, s",
+  "room temp, baker s, bakers, baker's, baker’s, bakers', bp, is, are, now, later, first, then, again, both, s, free range, !",
 )
 sign("ratio", ":")
 

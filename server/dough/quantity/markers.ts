@@ -3,7 +3,21 @@ import type { Token } from "./tokens.ts"
 
 /** What `withoutMarkers` looks for. */
 export const markers: Kind[] = [
-  ...(["about", "atLeast", "orMore", "upTo", "loose", "foreign", "remark", "hash", "plus", "ratio", "comma"] as const),
+  ...([
+    "about",
+    "atLeast",
+    "orMore",
+    "upTo",
+    "loose",
+    "foreign",
+    "remark",
+    "hash",
+    "plus",
+    "ratio",
+    "comma",
+    "dash",
+    "or",
+  ] as const),
   ...(["filler", "extra", "unit", "between", "times"] as const),
 ]
 
@@ -62,6 +76,10 @@ function meaningHere(token: Token, tokens: Token[], at: number) {
       return afterNumber && !beforeNumber && /^min/i.test(token.text) ? "foreign" : "atLeast"
     case "and":
       return tokens.slice(0, at).some(({ is }) => is === "between") ? "range" : "and"
+    case "dash":
+      return !after && token.text.startsWith(".") ? "drop" : "dash"
+    case "or":
+      return !after || isOneOf(after, "loose", "orMore") ? "drop" : "or"
     case "times":
     case "comma":
       return before && after ? token.is : "drop"

@@ -7,11 +7,17 @@ import type { Token } from "./tokens.ts"
 /** Takes the remarks out of a line: left are the tokens of its amounts, and words that nobody has explained yet. */
 export function sift(tokens: Token[]): { amounts: Token[]; words: Token[]; remarks: Remarks } {
   const remarks: Remarks = { notCounted: [], notes: [] }
-  const left = passes.reduce((rest, [looksFor, pass]) => {
+  const left = passes.reduce<Token[]>((rest, [looksFor, pass]) => {
     return rest.some(({ is }) => looksFor.includes(is)) ? pass(rest, remarks) : rest
-  }, tokens)
+  }, tokens.map(inContext))
   const amounts = withOnes(left.filter(({ is }) => is !== "word" && is !== "odd"))
   return { amounts, words: left.filter(({ is }) => is === "word" || is === "odd"), remarks }
+}
+
+/** "to glaze" is a remark, and "pour over" no lower end. */
+function inContext(token: Token, at: number, all: Token[]): Token {
+  if (token.is === "to" && isOneOf(all[at + 1], "word")) return { ...token, is: "remark" }
+  return token.is === "atLeast" && isOneOf(all[at - 1], "word") ? { ...token, is: "word" } : token
 }
 
 const hasNumber = (tokens: Token[]) => tokens.some(({ is }) => is === "number")

@@ -80,7 +80,8 @@ function unitAhead({ tokens, at }: Cursor): { unit: Unit; isPacked: boolean } | 
   return { unit: token.unit, isPacked: token.unit.of !== "pieces" && isPieces(then) }
 }
 
-const isPieces = (token: Token | undefined) => token?.is === "unit" && token.unit.of === "pieces"
+/** A word for something that is counted. */
+export const isPieces = (token: Token | undefined) => token?.is === "unit" && token.unit.of === "pieces"
 
 function termAt(cursor: Cursor): Term | undefined {
   const before = qualitiesAt(cursor, beforeNumber)
@@ -130,7 +131,8 @@ function mixedAfter(cursor: Cursor, whole: NumberToken): Number | undefined {
   const dashed = skip(cursor, "dash")
   const joined = dashed || skip(cursor, "and")
   const part = takeNumber(cursor)
-  if (!part || !isPart(part) || (dashed && !part.written)) return undefined
+  const isOne = part && isPart(part) && (!part.written || whole.written)
+  if (!isOne || (dashed && !part.written)) return undefined
   const value = joined || part.written ? whole.value.add(part.value) : whole.value.mul(part.value)
   const numberAt = spanOf([whole, part])
   return { value, needsUnit: true, numberAt, ...numberAt, ...(dashed && { dashed }) }

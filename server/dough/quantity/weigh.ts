@@ -104,7 +104,8 @@ function dashOf({ dashed, value, numberAt }: Term, { text }: Kitchen): { said: s
   if (!dashed) return { said: [], drafts: [] }
   const whole = value.floor()
   const range = `${value.sub(whole).toFraction()} to ${whole.toFraction()}`
-  const said = `"${text.slice(numberAt.start, numberAt.end)}" is read as ${value.toFraction(true)}.`
+  const typed = text.slice(numberAt.start, numberAt.end).replaceAll("- ", "-").replaceAll(" -", "-")
+  const said = `"${typed}" is read as ${value.toFraction(true)}.`
   return { said: [said], drafts: [{ label: range, edits: [edit(numberAt, range)] }] }
 }
 

@@ -58,9 +58,7 @@ export function uncounted([total]: Total[], words: Token[], kitchen: Kitchen): A
   const isGlued = word.start === term.end
   if (!isGlued && term.value.compare(mostCounted) > 0) return undefined
   const asGrams = { label: "grams", edits: [edit(term.unitAt, " g ")] }
-  return asks(`Is that ${term.value.toFraction(true)} pieces, grams or something else? Give the amount in grams.`, [
-    asGrams,
-  ])
+  return asks("Is that a count, grams or something else? Give the amount in grams.", [asGrams])
 }
 
 /** What is said of the remarks that came with an amount that could be read. */

@@ -134,6 +134,21 @@ describe("one amount told twice", () => {
     expect(grams("1 cup plus 2 tbsp (135 g)", of(breadFlour))).toBe(135)
   })
 
+  test.each([
+    ["2 cups (9 oz/255 g)", breadFlour, 255],
+    ["8 tbsp (1 stick; 4 oz)", butter, 113.3980925],
+    ["¼ oz (7 g) packet", dryYeast, 7],
+    ["2¼ tsp (one ¼-oz packet)", dryYeast, 7.08738078125],
+    ["455 g | 3 1/3 cups | 100 %", breadFlour, 455],
+  ])("%s is told in every way the wrapper has", (text, ingredient, g) => {
+    expect(grams(text, of(ingredient))).toBeCloseTo(g, 9)
+  })
+
+  test("a can's size is worth a question where its ounces are", () => {
+    const can = thing("evaporated milk", "liquid", "cup 252; can 369")
+    expect(choices(readQuantity("1 can (12 oz)", of(can)))).toEqual(["1 can (12 oz by weight)", "1 can (12 fl oz)"])
+  })
+
   test("what agrees needs no word", () => {
     expect(assumptions(readQuantity("500 g (300 g + 200 g)"))).toEqual([])
     expect(grams("3 eggs (2 beaten first and 1 later)")).toBe(150)
@@ -237,7 +252,13 @@ describe("an amount that cannot be right or is not one", () => {
     ["25 °C", {}, /temperature/],
     ["75 F", {}, /temperature/],
     ["2 hours", {}, /a time/],
-    ["40minSalt", {}, /pieces, grams or something else/],
+    ["40minSalt", {}, /a count, grams or something else/],
+    ["4hrs.(28-30°c)", {}, /a time/],
+    ["5:10-9:10 (0:10-4:10)", {}, /a ratio/],
+    ["first bake plus 30", {}, /cannot be read as an amount/],
+    ["oven warmed to 40-50", {}, /cannot be read as an amount/],
+    ["salt 2%, of the whole dough", { name: "salt" }, /cannot be of "the whole dough"/],
+    ["110 g of 630 g", { name: "levain" }, /do not agree/],
     ["20 cm", {}, /a length/],
     ["550 g + 332 g mixed, 850 g of it used", { name: "levain" }, /"mixed".*"used"/],
     ["450 g levain made, 278 g used", { name: "levain" }, /"made".*"used"/],
@@ -277,6 +298,10 @@ describe("remarks", () => {
     ["90 g (85 °F)", mass(90)],
     ["90 g for the levain", mass(90)],
     ["90 g, divided", mass(90)],
+    ["90 g, boiled, to pour over", mass(90)],
+    ["90 g or as needed", mass(90)],
+    ["90 g!", mass(90)],
+    ["90 g…", mass(90)],
     ["90 g warm water", mass(90)],
     ["90 g of the water", mass(90)],
   ])("%s are no part of the amount", (text, expected) => {

@@ -170,6 +170,7 @@ describe("a count", () => {
     ["3 whites", of(eggs), 99],
     ["1 egg + 1 yolk", of(eggs), 67],
     ["2 EU M eggs", {}, 2 * 58 * 0.88],
+    ["1 large free-range egg, lightly beaten", of(eggs), 50],
     ["2 eggs (size L)", {}, 2 * 68 * 0.88],
     ["2 L eggs", {}, 2 * 68 * 0.88],
     ["2 eggs, L", {}, 2 * 68 * 0.88],
@@ -238,8 +239,8 @@ describe("a count", () => {
     ["2 cans", { name: "pumpkin" }, /^What does one can of pumpkin weigh\?/],
     ["1 packet", { name: "baking powder" }, /^What does one packet of baking powder weigh\?/],
     ["1 stick", of(honey), /^What does one stick of honey weigh\?/],
-    ["3 carrots", {}, /^Is that 3 pieces/],
-    ["3 cloves", { name: "garlic" }, /^Is that 3 pieces/],
+    ["3 carrots", {}, /^Is that a count/],
+    ["3 cloves", { name: "garlic" }, /^Is that a count/],
   ])("%s of what nobody has weighed is asked for", (text, about, question) => {
     expect(asked(readQuantity(text, about))).toMatch(question)
   })
