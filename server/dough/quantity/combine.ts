@@ -100,7 +100,7 @@ function perUnit(main: Weighed, text: string, { sum, reading, text: otherText }:
 }
 
 /** The term of a sum that is just one. */
-export function loneTerm({ parts: [only, ...others] }: Sum): Term | undefined {
+function loneTerm({ parts: [only, ...others] }: Sum): Term | undefined {
   return others.length || only?.stretch.high || only?.stretch.low.terms.length !== 1
     ? undefined
     : only.stretch.low.terms[0]

@@ -1,25 +1,5 @@
-import { isOneOf, type Kind, type Pass } from "./remarks.ts"
+import { isOneOf, type Pass } from "./remarks.ts"
 import type { Token } from "./tokens.ts"
-
-/** What `withoutMarkers` looks for. */
-export const markers: Kind[] = [
-  ...([
-    "about",
-    "atLeast",
-    "orMore",
-    "upTo",
-    "loose",
-    "foreign",
-    "remark",
-    "hash",
-    "plus",
-    "ratio",
-    "comma",
-    "dash",
-    "or",
-  ] as const),
-  ...(["filler", "extra", "unit", "between", "times"] as const),
-]
 
 /** Single words that change how the whole line is meant. */
 export const withoutMarkers: Pass = (tokens, remarks) =>

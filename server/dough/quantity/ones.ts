@@ -29,6 +29,7 @@ function oneOrNothing({ start, end }: Token, tokens: Token[], at: number): Token
 const named =
   "pinch dash handful fistful knob drizzle splash glug sprinkle sprinkling dusting dollop rest remainder".split(" ")
 
+/** Whether that unit needs no number. */
 export const isNamed = (unit: string) => named.includes(unit)
 
 function isLone(token: Token, tokens: Token[], at: number) {

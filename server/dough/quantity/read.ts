@@ -5,6 +5,7 @@ import { parse, type Total } from "./grammar.ts"
 import { objectTo } from "./objections.ts"
 import { countedAs } from "./pieces.ts"
 import type { Choice, Measures, Quantity } from "./reading.ts"
+import { isTricky } from "./remarks.ts"
 import { sift } from "./sift.ts"
 import { type Token, tidy, tokensOf } from "./tokens.ts"
 import {
@@ -18,7 +19,7 @@ import {
   type Weighed,
   wordsIn,
 } from "./weighed.ts"
-import { isTricky, nameIn, remarksSaid, strangeWords, twoThings, uncounted } from "./words.ts"
+import { nameIn, remarksSaid, strangeWords, twoThings, uncounted } from "./words.ts"
 
 /** What is known of the line an amount stands on. */
 export type About = { ingredient?: Ingredient; name?: string; measures?: Measures }
@@ -86,7 +87,7 @@ function interpret(kitchen: Kitchen): Reading {
 function doubtOf(words: Token[], amounts: Token[], totals: Total[], kitchen: Kitchen): Asked | undefined {
   if (!words.length) return undefined
   if (totals.length > 1 || words.some(isTricky)) return strangeWords(words, kitchen, totals.length > 1)
-  return uncounted(totals, words, kitchen) ?? twoThings(words, amounts) ?? strangeWords(words, kitchen, false)
+  return uncounted(words, amounts, kitchen) ?? twoThings(words, amounts) ?? strangeWords(words, kitchen, false)
 }
 
 const oneRange = "Give one amount, or one range such as 60–90 g."
@@ -108,15 +109,20 @@ const mostChoices = 6
 
 /** The drafts that read without a question; one that still asks is followed into its own. */
 function choicesOf(drafts: Draft[], kitchen: Kitchen, deeper = 2): Choice[] {
-  const choices = drafts.flatMap((draft): Choice[] => {
-    const readAs = tidy(rewritten(kitchen.text, draft))
-    if (readAs === kitchen.text || readAs.length > longest) return []
-    const reading = interpret({ ...kitchen, text: readAs })
-    if (reading.is !== "asks") return [{ readAs, label: `${draft.label}: ${shown(reading)}` }]
-    return deeper ? choicesOf(reading.drafts, { ...kitchen, text: readAs }, deeper - 1) : []
-  })
-  const isFirst = ({ readAs }: Choice, at: number) => choices.findIndex((one) => one.readAs === readAs) === at
-  return choices.filter(isFirst).slice(0, mostChoices)
+  const choices = new Map<string, Choice>()
+  for (const draft of drafts) {
+    if (choices.size >= mostChoices) break
+    for (const choice of choicesFrom(draft, kitchen, deeper)) choices.set(choice.readAs, choice)
+  }
+  return [...choices.values()].slice(0, mostChoices)
+}
+
+function choicesFrom(draft: Draft, kitchen: Kitchen, deeper: number): Choice[] {
+  const readAs = tidy(rewritten(kitchen.text, draft))
+  if (readAs === kitchen.text || readAs.length > longest) return []
+  const reading = interpret({ ...kitchen, text: readAs })
+  if (reading.is !== "asks") return [{ readAs, label: `${draft.label}: ${shown(reading)}` }]
+  return deeper ? choicesOf(reading.drafts, { ...kitchen, text: readAs }, deeper - 1) : []
 }
 
 const shown = ({ is, low, high }: Weighed) =>

@@ -28,4 +28,8 @@ export type Pass = (tokens: Token[], remarks: Remarks) => Token[]
 /** What a token is. */
 export type Kind = Token["is"]
 
+/** Whether there is a token of one of these kinds. */
 export const isOneOf = (token: Token | undefined, ...kinds: Token["is"][]) => kinds.some((kind) => kind === token?.is)
+
+/** Words that change an amount in a way only the baker knows ("per loaf", "twice"), and signs that mean nothing here. */
+export const isTricky = (token: Token) => token.is === "odd" || (token.is === "word" && token.tricky === true)

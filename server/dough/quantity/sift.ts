@@ -1,14 +1,15 @@
 import { withoutIdleBrackets } from "./brackets.ts"
-import { markers, withoutMarkers } from "./markers.ts"
+import { withoutMarkers } from "./markers.ts"
 import { withOnes } from "./ones.ts"
-import { isOneOf, type Kind, type Pass, type Remarks } from "./remarks.ts"
+import { isOneOf, isTricky, type Kind, type Pass, type Remarks } from "./remarks.ts"
 import type { Token } from "./tokens.ts"
 
 /** Takes the remarks out of a line: left are the tokens of its amounts, and words that nobody has explained yet. */
 export function sift(tokens: Token[]): { amounts: Token[]; words: Token[]; remarks: Remarks } {
   const remarks: Remarks = { notCounted: [], notes: [] }
-  const left = passes.reduce<Token[]>((rest, [looksFor, pass]) => {
-    return rest.some(({ is }) => looksFor.includes(is)) ? pass(rest, remarks) : rest
+  const left = passes.reduce<Token[]>((rest, [pass, ...looksFor]) => {
+    const isNeeded = !looksFor.length || rest.some(({ is }) => looksFor.includes(is))
+    return isNeeded ? pass(rest, remarks) : rest
   }, tokens.map(inContext))
   const amounts = withOnes(left.filter(({ is }) => is !== "word" && is !== "odd"))
   return { amounts, words: left.filter(({ is }) => is === "word" || is === "odd"), remarks }
@@ -44,6 +45,7 @@ const withoutTemperatures: Pass = (tokens, remarks) => {
   return withoutTemperatures(rest, remarks)
 }
 
+/** Words after a percentage that tell of what kind a thing is. */
 export const isStrength = (word: string) =>
   /^(milk|fat|cream|butterfat|yogurt|yoghurt|cocoa|cacao|vinegar|acid|hydration|solids)$/i.test(word)
 
@@ -104,19 +106,8 @@ const withoutBase: Pass = (tokens, remarks) => {
   return [...tokens.slice(0, percent + 1), ...between, ...tokens.slice(end)]
 }
 
-const saysOfAmount: Token["is"][] = ["size", "system", "manner", "by", "shell", "each", "about", "orMore", "upTo"]
-const mayBeAside: Token["is"][] = [
-  ...saysOfAmount,
-  "unit",
-  "word",
-  "filler",
-  "loose",
-  "extra",
-  "of",
-  "and",
-  "a",
-  "remark",
-]
+const saysOfAmount: Kind[] = ["size", "system", "manner", "by", "shell", "each", "about", "orMore", "upTo"]
+const mayBeAside: Kind[] = [...saysOfAmount, "unit", "word", "filler", "loose", "extra", "of", "and", "a", "remark"]
 
 /** What stands in brackets or after a comma and has no number is a note, unless it says how the amount is meant. */
 const withoutAsides: Pass = (tokens, remarks) => {
@@ -135,16 +126,14 @@ const withoutAsides: Pass = (tokens, remarks) => {
   return tokens
 }
 
-const isTricky = (token: Token) => token.is === "word" && token.tricky === true
-
-/** What takes which remark out, in this order, and what it looks for. */
-const passes: [Kind[], Pass][] = [
-  [["degrees"], withoutTemperatures],
-  [["unit"], withoutStrengths],
-  [["open", "close"], withoutIdleBrackets],
-  [["extra", "loose"], withoutExtras],
-  [["filler"], withoutShares],
-  [["of", "remark"], withoutBase],
-  [["comma", "open", "remark"], withoutAsides],
-  [markers, withoutMarkers],
+/** What takes which remark out, in this order, and what kinds of token it looks for. */
+const passes: [Pass, ...Kind[]][] = [
+  [withoutTemperatures, "degrees"],
+  [withoutStrengths, "unit"],
+  [withoutIdleBrackets, "open", "close"],
+  [withoutExtras, "extra", "loose"],
+  [withoutShares, "filler"],
+  [withoutBase, "of", "remark"],
+  [withoutAsides, "comma", "open", "remark"],
+  [withoutMarkers],
 ]

@@ -99,16 +99,16 @@ function termAt(cursor: Cursor): Term | undefined {
   return { each: holds, ...term, end: holds.end }
 }
 
-type Number = Span & Pick<Term, "value" | "numberAt" | "written" | "needsUnit" | "isDozens" | "dashed">
+type Numeral = Span & Pick<Term, "value" | "numberAt" | "written" | "needsUnit" | "isDozens" | "dashed">
 
 /** "1", "1/2", "1 1/2", "1-1/2", "two thirds", "one and a half", "2 dozen". */
-function numberAt(cursor: Cursor): Number | undefined {
+function numberAt(cursor: Cursor): Numeral | undefined {
   const first = takeNumber(cursor)
   if (!first) return undefined
   const { value, written, start, end } = first
   const mixed = isWhole(first) ? attempt(cursor, () => mixedAfter(cursor, first)) : undefined
   const numberAt = { start, end }
-  const number: Number = mixed ?? { value, written, needsUnit: isPart(first) || !written, numberAt, start, end }
+  const number: Numeral = mixed ?? { value, written, needsUnit: isPart(first) || !written, numberAt, start, end }
   const dozen = next(cursor)
   if (dozen?.is !== "dozen") return number
   cursor.at++
@@ -127,7 +127,7 @@ function takeNumber(cursor: Cursor): NumberToken | undefined {
   return token
 }
 
-function mixedAfter(cursor: Cursor, whole: NumberToken): Number | undefined {
+function mixedAfter(cursor: Cursor, whole: NumberToken): Numeral | undefined {
   const dashed = skip(cursor, "dash")
   const joined = dashed || skip(cursor, "and")
   const part = takeNumber(cursor)
@@ -191,6 +191,7 @@ function add(found: Partial<Term>, token: Token, following: Token | undefined): 
 const sized = (found: Partial<Term>, size: string, { start, end }: Span) =>
   Object.assign(found, { size, sizeAt: { start, end } })
 
+/** Eggs and their parts. */
 export const isEgg = (unit: Unit | undefined) => ["egg", "yolk", "white"].some((name) => name === unit?.name)
 
 function addUnit(found: Partial<Term>, { unit, start, end, said, system }: Extract<Token, { is: "unit" }>): boolean {

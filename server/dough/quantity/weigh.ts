@@ -1,4 +1,4 @@
-import Fraction from "fraction.js"
+import type Fraction from "fraction.js"
 import { shellShare } from "./eggs.ts"
 import { gramsOf, isMetricVolume, type MassUnit } from "./measures.ts"
 import { doubtAbout, type NumberDoubt, type NumberUse } from "./numbers.ts"
@@ -16,7 +16,6 @@ import {
   type Reading,
   showG,
   thingOf,
-  type Weighed,
   weighed,
 } from "./weighed.ts"
 
@@ -148,8 +147,10 @@ function weighBare(term: Term, kitchen: Kitchen): Reading {
   }
   if (counted && value.compare(leastGrams) < 0)
     return asks(`Is that ${value.toFraction(true)} ${counted}s, or grams?`, [asPieces, asGrams])
+  if (term.size)
+    return asks(`What does one ${term.size} ${thingOf(kitchen) || "piece"} weigh? Give the amount in grams.`)
   if (!term.needsUnit) return weighed(value, { by: "metric" })
-  const units = ["cup", "tbsp", "tsp", "lb", "oz", "kg"]
+  const units = ["cup", "tbsp", "tsp", "lb", "oz"]
   const drafts = units.map((unit) => ({ label: unit, edits: [edit(unitAt, ` ${unit}`)] }))
   return asks(`${written(term, kitchen)} of what? Add a unit, such as g, oz, cup or %.`, drafts)
 }
@@ -164,7 +165,7 @@ function weighMass(term: Term, unit: MassUnit, kitchen: Kitchen, isCompound: boo
   const g = term.value.mul(gramsOf[unit])
   if (unit === "oz" && term.by === "volume") return weighVolume(term, "fl oz", kitchen)
   if (unit === "oz" && term.by !== "weight" && !isCompound && pours(kitchen)) return asksWhichOunce(term, kitchen)
-  if (term.shell?.kind === "in") return withoutShell(term, g)
+  if (term.shell?.kind === "in") return withoutShell(term, g, kitchen)
   return weighed(g, { by: unit === "oz" || unit === "lb" ? "weight" : "metric" })
 }
 
@@ -187,12 +188,10 @@ function pours(kitchen: Kitchen) {
   return ingredient.role === "liquid" || (["fat", "sugar"].includes(ingredient.role) && liquids.test(words))
 }
 
-function withoutShell({ shell }: Term, g: Fraction): Weighed {
-  const edible = g.mul(new Fraction(1).sub(shellShare))
+function withoutShell({ shell }: Term, g: Fraction, kitchen: Kitchen): Reading {
+  if (kitchen.counted !== "egg") return asks("What does it weigh without its shell? Give that in grams.")
+  const edible = g.sub(g.mul(shellShare))
   const said = [`Of ${showG(g)} of egg in the shell, 12 % is shell (USDA SR28): ${showG(edible)} is left.`]
-  return weighed(edible, {
-    by: "metric",
-    said,
-    drafts: [{ label: "weighed without shell", edits: [edit(shell!.at, "")] }],
-  })
+  const drafts = [{ label: "weighed without shell", edits: [edit(shell!.at, "")] }]
+  return weighed(edible, { by: "metric", said, drafts })
 }

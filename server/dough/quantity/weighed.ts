@@ -33,9 +33,12 @@ export type Weighed = {
   /** A percentage that was printed beside it. */
   printed?: { low: Fraction; high: Fraction }
 }
+/** A question, with the wordings that would answer it. */
 export type Asked = { is: "asks"; question: string; drafts: Draft[] }
+/** What an amount came to. */
 export type Reading = Weighed | Asked
 
+/** A question to the person. */
 export const asks = (question: string, drafts: Draft[] = []): Asked => ({ is: "asks", question, drafts })
 
 /** A single amount in grams, or as a share of 1. */
@@ -55,6 +58,7 @@ export function combined(one: Weighed, other: Weighed, ends: { low: Fraction; hi
   return { is: one.is, ...ends, by, said, drafts: together(one.drafts, other.drafts), ...(about && { about }) }
 }
 
+/** What to put in place of a stretch. */
 export const edit = ({ start, end }: Span, text: string) => ({ start, end, text })
 
 /** The line with the edits made. */
@@ -88,6 +92,7 @@ export const wordsIn = (text: string): string[] => text.toLowerCase().match(/[\p
 export const areIn = (text: string, known: string[]) =>
   wordsIn(text).every((word) => known.some((one) => one === word || `${one}s` === word || one === `${word}s`))
 
+/** Whether two amounts differ by no more than that share of the larger. */
 export const alike = (one: Fraction, other: Fraction, tolerance: number) => {
   const larger = one.compare(other) > 0 ? one : other
   return (

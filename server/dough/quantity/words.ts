@@ -1,7 +1,6 @@
 import { changesNothing } from "../ingredients/words.ts"
-import { loneTerm } from "./combine.ts"
-import type { Total } from "./grammar.ts"
-import type { Remarks } from "./remarks.ts"
+import { isOneOf, isTricky, type Remarks } from "./remarks.ts"
+import { isEgg } from "./term.ts"
 import type { Token } from "./tokens.ts"
 import { mostCounted } from "./weigh.ts"
 import { type Asked, areIn, asks, edit, type Kitchen, wordsIn } from "./weighed.ts"
@@ -37,8 +36,6 @@ export function strangeWords(words: Token[], kitchen: Kitchen, mayDescribe: bool
   return mayDescribe && !strange.some(isTricky) ? undefined : askAbout(strange)
 }
 
-export const isTricky = (word: Token) => word.is === "odd" || (word.is === "word" && word.tricky === true)
-
 /** It stands right after a digit, as in "1e5 g". */
 const isBroken = ({ start }: Token, { text }: Kitchen) => /\d/.test(text.charAt(start - 1))
 
@@ -50,15 +47,22 @@ function askAbout(strange: Token[]): Asked | undefined {
 }
 
 /** "3 carrots": a few of something are hardly grams, but what one weighs is not known; nor is the unit of "40min". */
-export function uncounted([total]: Total[], words: Token[], kitchen: Kitchen): Asked | undefined {
-  const [sum, ...others] = total?.pairs[0]?.pair.sums ?? []
-  const term = sum && !others.length ? loneTerm(sum) : undefined
-  const word = term && words.find(({ start }) => start >= term.end && kitchen.text.slice(term.end, start).trim() === "")
-  if (!term || !word || term.unit || term.each || kitchen.counted) return undefined
-  const isGlued = word.start === term.end
-  if (!isGlued && term.value.compare(mostCounted) > 0) return undefined
-  const asGrams = { label: "grams", edits: [edit(term.unitAt, " g ")] }
+export function uncounted(words: Token[], amounts: Token[], kitchen: Kitchen): Asked | undefined {
+  // "3 eggs (2 now, 1 later)" counts eggs, whatever they are called
+  const isCounted = kitchen.counted || amounts.some((token) => token.is === "unit" && isEgg(token.unit))
+  const number = isCounted ? undefined : amounts.find((token, at) => isFew(token, amounts[at + 1], words, kitchen))
+  if (!number) return undefined
+  const asGrams = { label: "grams", edits: [edit({ start: number.end, end: number.end }, " g ")] }
   return asks("Is that a count, grams or something else? Give the amount in grams.", [asGrams])
+}
+
+const hasMore: Token["is"][] = ["unit", "number", "size", "manner", "system", "dozen"]
+
+/** A small number, or any that a word is glued to, with no unit of its own. */
+function isFew(token: Token, then: Token | undefined, words: Token[], { text }: Kitchen) {
+  if (token.is !== "number" || isOneOf(then, ...hasMore)) return false
+  const word = words.find(({ start }) => start >= token.end && text.slice(token.end, start).trim() === "")
+  return word !== undefined && (word.start === token.end || token.value.compare(mostCounted) <= 0)
 }
 
 /** What is said of the remarks that came with an amount that could be read. */

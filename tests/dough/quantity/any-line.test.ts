@@ -45,7 +45,7 @@ function randomLines(seed: number) {
     return kind < 0.75 ? one(units) : one(joints)
   }
   const letter = () => String.fromCodePoint(random() < 0.5 ? 32 + upTo(95) : upTo(random() < 0.8 ? 0x3000 : 0x10ffff))
-  const line = () => Array.from({ length: 1 + upTo(3) }, piece).join(" ")
+  const line = () => Array.from({ length: 1 + Math.floor(4 * random() ** 3) }, piece).join(" ")
   return {
     line: () => (random() < 0.85 ? line() : Array.from({ length: upTo(20) }, letter).join("")),
     about: (): About => ({

@@ -241,6 +241,9 @@ describe("a count", () => {
     ["1 stick", of(honey), /^What does one stick of honey weigh\?/],
     ["3 carrots", {}, /^Is that a count/],
     ["3 cloves", { name: "garlic" }, /^Is that a count/],
+    ["3 carrots + 100 g", { name: "carrots" }, /^Is that a count/],
+    ["1 large carrot", { name: "carrot" }, /^What does one large carrot weigh\?/],
+    ["100 g in shell", { name: "walnuts" }, /^What does it weigh without its shell\?/],
   ])("%s of what nobody has weighed is asked for", (text, about, question) => {
     expect(asked(readQuantity(text, about))).toMatch(question)
   })
