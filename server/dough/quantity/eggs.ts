@@ -34,8 +34,9 @@ export function weighEggs(term: Term, kitchen: Kitchen): Reading {
 const isUs = (system: System) => system === "us" || system === "us-label"
 
 function partOf({ unit }: Term, { name, ingredient }: Kitchen): EggPart {
-  const words = `${unit?.name ?? ""} ${name} ${ingredient?.slug ?? ""}`
-  return /yolk/i.test(words) ? "yolk" : /white/i.test(words) ? "white" : "egg"
+  const words = `${name} ${ingredient?.slug ?? ""}`
+  if (unit?.name === "yolk" || /yolk/i.test(words)) return "yolk"
+  return unit?.name === "white" || /\begg[- ]?whites?\b/i.test(words) ? "white" : "egg"
 }
 
 /** The size typed with the amount or the ingredient: "2 large", "eggs, size M". Single letters are EU classes. */

@@ -9,6 +9,7 @@ export type Unit =
   | { of: "pinch"; name: "pinch" }
   | { of: "pieces"; name: string }
 
+/** How a cup or spoon was filled. */
 export type Manner = "level" | "loose" | "packed" | "scant" | "heaped"
 
 /** What a word, phrase or sign says in an amount. */
@@ -20,11 +21,12 @@ export type Lexeme =
   | { is: "manner"; manner: Manner }
   | { is: "by"; by: "weight" | "volume" }
   | { is: "shell"; shell: "in" | "out" }
-  | { is: "remark"; rest?: true }
+  | { is: "remark" }
   | { is: "foreign"; what: string }
   | { is: "word"; tricky?: true }
   | { is: Sign }
 
+/** Words and signs that need no more said than what they are. */
 export type Sign =
   | ("dozen" | "a" | "of" | "and" | "plus" | "minus" | "or" | "to" | "dash" | "times" | "each")
   | ("about" | "between" | "atLeast" | "orMore" | "upTo" | "extra" | "loose" | "degrees" | "filler")

@@ -32,9 +32,7 @@ const withoutBullet = (line: string) => line.replace(/^(?:[-–—•·*▢□�
 /** The line in plain letters, and where in the line each of them came from. */
 function letterByLetter(line: string) {
   const letters = [...line.matchAll(/./gsu)].map(({ 0: letter, index }) => ({ plain: plainly(letter), index }))
-  const from = letters.flatMap(({ plain, index }) =>
-    [...plain].flatMap((one) => Array(one.length).fill(index) as number[]),
-  )
+  const from = letters.flatMap(({ plain, index }) => Array.from({ length: plain.length }, () => index))
   return { plain: letters.map(({ plain }) => plain).join(""), from: [...from, line.length] }
 }
 

@@ -168,6 +168,8 @@ describe("a count", () => {
     ["3 egg yolks", {}, 51],
     ["3", { name: "egg yolks" }, 51],
     ["3 whites", of(eggs), 99],
+    ["3", { name: "egg whites" }, 99],
+    ["3", { name: "white eggs" }, 150],
     ["1 egg + 1 yolk", of(eggs), 67],
     ["2 EU M eggs", {}, 2 * 58 * 0.88],
     ["1 large free-range egg, lightly beaten", of(eggs), 50],
