@@ -4,6 +4,7 @@ import type { Span, Token } from "./tokens.ts"
 /** A place in a row of tokens. */
 export type Cursor = { tokens: Token[]; at: number }
 
+/** The token a cursor is at, or one further on; undefined past the end. */
 export const next = (cursor: Cursor, ahead = 0) => cursor.tokens[cursor.at + ahead]
 
 /** Steps over the next token if it is one of these signs, and says whether it was. */

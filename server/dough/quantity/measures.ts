@@ -89,6 +89,7 @@ export function millilitresOf(unit: KitchenVolume | MetricVolume, system: System
   return kitchenMl[system][unit]
 }
 
+/** Whether a unit is a litre or a part of one. */
 export const isMetricVolume = (unit: string): unit is MetricVolume => Object.hasOwn(metricMl, unit)
 
 // A cup or spoon levelled off by hand is no more exact: our own limit.
