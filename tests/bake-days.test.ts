@@ -74,7 +74,12 @@ test("a teacher gives only their own formulas, and only to their own classes", a
 test("the schedule counts back from each student's own table, in both clocks", async ({ cast, db }) => {
   // Lisbon is an hour ahead of the Azores all year
   const { bakeDayId } = await giveBakeDay(db, cast, { opensOn: "2027-01-15", closesOn: "2027-01-17" })
-  await cast.ben.submit("/account/preferences", { temperatureUnit: "C", massUnit: "g", measures: "us", zone: "Atlantic/Azores" })
+  await cast.ben.submit("/account/preferences", {
+    temperatureUnit: "C",
+    massUnit: "g",
+    measures: "us",
+    zone: "Atlantic/Azores",
+  })
   expect((await cast.ben.submit(`/bake-days/${bakeDayId}/plan`, { day: "2027-01-16", time: "19:00" })).status).toBe(303)
 
   const { page } = await cast.ben.open(`/bake-days/${bakeDayId}`)

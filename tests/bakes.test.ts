@@ -115,7 +115,7 @@ test("saving a result again, read in other units, rounds nothing", async ({ db, 
 test.for([
   ["insideC", "970", "970 °C is not possible for the inside of a loaf"],
   ["heightMm", "-95", "A length must be above 0."],
-  ["doughMassG", "2 %", "Give a mass, such as 850 g or 30 oz."],
+  ["doughMassG", "2 %", "Give a mass, such as 2 kg or 4 lb."],
   ["doughMassG", "800–900 g", "Give one mass, not a range."],
   ["bakedMassG", "-5", "An amount cannot be negative."],
   ["bakedMassG", "0", "A mass must be above 0."],

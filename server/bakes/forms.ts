@@ -1,7 +1,6 @@
 import { z } from "zod"
 import { readPieceMasses } from "../dough/piece-list.ts"
-import { readQuantity } from "../dough/quantity/read.ts"
-import { type Read, readLength, readPh, readRise, readTemperature } from "../dough/readings.ts"
+import { type Read, readLength, readMass, readPh, readRise, readTemperature } from "../dough/readings.ts"
 import type { Finger } from "../dough/verdict.ts"
 import { photoSubjects, type ReadingKind } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
@@ -121,15 +120,6 @@ export function resultForm({ temperatureUnit, massUnit }: Reader, present: Measu
       path: ["bakedMassG"],
       error: "A loaf loses water in the oven and cannot weigh more than its dough; check both.",
     })
-}
-
-/** One mass in grams; a number without a unit is in the person's own. */
-function readMass(text: string, unit: Viewer["massUnit"]): Read<number> {
-  const read = readQuantity(isBare(text) ? `${text} ${unit}` : text)
-  if (read.kind === "asks") return { error: read.question }
-  if (read.kind !== "mass") return { error: "Give a mass, such as 850 g or 30 oz." }
-  if (read.g.low !== read.g.high) return { error: "Give one mass, not a range." }
-  return read.g.low > 0 ? { value: read.g.low } : { error: "A mass must be above 0." }
 }
 
 type Pieces = { pieceMassesTyped: string; pieceMassesG: number[] }

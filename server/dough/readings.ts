@@ -1,3 +1,4 @@
+import { readQuantity } from "./quantity/read.ts"
 import { fToC, showTemperature } from "./units.ts"
 
 export type TemperatureUnit = "C" | "F"
@@ -152,6 +153,21 @@ export function readLength(text: string): Read<number> {
   if (mm <= 0) return { error: "A length must be above 0." }
   return mm <= 1000 ? { value: mm } : { error: "That is more than 1000 mm; check the unit." }
 }
+
+/**
+ * One mass in grams, above 0, from "850 g", "2 kg" or "1 lb 4 oz"; a number without a unit is in `unit`, the person's own.
+ * What is no mass, or only by assuming what it weighs, comes back as a sentence.
+ */
+export function readMass(text: string, unit: "g" | "oz"): Read<number> {
+  const asked = { error: "Give a mass, such as 2 kg or 4 lb." }
+  if (!/\p{N}/u.test(text)) return asked
+  const read = readQuantity(isNumber.test(text) ? `${text} ${unit}` : text)
+  if (read.kind === "asks") return { error: read.question }
+  if (read.kind !== "mass" || read.assumptions.length) return asked
+  if (read.g.low !== read.g.high) return { error: "Give one mass, not a range." }
+  return read.g.low > 0 ? { value: read.g.low } : { error: "A mass must be above 0." }
+}
+const isNumber = /^[\s\d.,/⁄½⅓⅔¼¾⅕⅛⅜⅝⅞]+$/
 
 const tidy = (text: string) =>
   text

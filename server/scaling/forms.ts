@@ -5,11 +5,11 @@ import { shapedForTin } from "../dough/formula/pans.ts"
 import { usualBakeLoss, type Wish } from "../dough/formula/scaling.ts"
 import type { Scale } from "../dough/formula/weighing.ts"
 import { gramsPerOunce } from "../dough/quantity/measures.ts"
-import { type Form, readBy, readForm } from "../web/forms.ts"
+import { readMass } from "../dough/readings.ts"
+import { type Form, readBy, readForm, type Typed } from "../web/forms.ts"
 import { scales, usualScale } from "./scales.ts"
-import { readCount, readGap, readMass, readPanOf, readPercent, readTimes, readWithUnit, shapeOf } from "./typed.ts"
+import { readCount, readGap, readPanOf, readPercent, readTimes, readWithUnit, shapeOf } from "./typed.ts"
 
-export type Typed = Record<string, string>
 export type MassUnit = "g" | "oz"
 
 /** The ways to say how much is to be made, by the name that stands in the address. */
@@ -24,12 +24,6 @@ export const wishes = {
   class: "For a class",
 }
 export type WishName = keyof typeof wishes
-
-/** What stands in the address, one text a field. */
-export function typedIn(query: unknown): Typed {
-  const fields = Object.entries((query ?? {}) as Record<string, unknown>)
-  return Object.fromEntries(fields.map(([name, value]) => [name, String([value].flat().at(-1) ?? "").slice(0, 80)]))
-}
 
 /** What the form begins with: the formula as it is, in the reader's unit. Losses and the gap are our own guesses. */
 export function firstTyped({ dough, flour, pieces }: Figures, unit: MassUnit): Typed {
@@ -64,21 +58,21 @@ export const scaleIn = ({ scale = "" }: Typed, unit: MassUnit): Scale =>
 export const readWish = (typed: Typed, unit: MassUnit): { values?: Wish; form: Form } =>
   readForm(wishForms[chosenIn(typed)](typed, unit), typed)
 
+const massIn = (unit: MassUnit) => readBy((text) => readMass(text, unit))
+
 const wishForms: Record<WishName, (typed: Typed, unit: MassUnit) => z.ZodType<Wish>> = {
   times: () => z.object({ times: readBy(readTimes) }).transform(({ times }) => ({ by: "times", times })),
-  dough: (_, unit) =>
-    z.object({ dough: readBy(readMass(unit)) }).transform(({ dough }) => ({ by: "dough", doughG: dough })),
-  flour: (_, unit) =>
-    z.object({ flour: readBy(readMass(unit)) }).transform(({ flour }) => ({ by: "flour", flourG: flour })),
+  dough: (_, unit) => z.object({ dough: massIn(unit) }).transform(({ dough }) => ({ by: "dough", doughG: dough })),
+  flour: (_, unit) => z.object({ flour: massIn(unit) }).transform(({ flour }) => ({ by: "flour", flourG: flour })),
   pieces: (_, unit) =>
     z
-      .object({ "pieces.count": readBy(readCount("pieces")), "pieces.each": readBy(readMass(unit)) })
+      .object({ "pieces.count": readBy(readCount("pieces")), "pieces.each": massIn(unit) })
       .transform((read) => ({ by: "pieces", count: read["pieces.count"], eachG: read["pieces.each"] })),
   baked: (_, unit) =>
     z
       .object({
         "baked.count": readBy(readCount("pieces")),
-        "baked.each": readBy(readMass(unit)),
+        "baked.each": massIn(unit),
         "baked.loss": readBy(readPercent(0, 40)),
       })
       .transform((read) => ({

@@ -3,18 +3,6 @@ import type { Pan } from "../dough/formula/pans.ts"
 import { readQuantity } from "../dough/quantity/read.ts"
 import { type Read, readLength } from "../dough/readings.ts"
 
-/** One mass in grams; a number without a unit is in the reader's own. */
-export const readMass =
-  (unit: "g" | "oz") =>
-  (text: string): Read<number> => {
-    if (!/\p{N}/u.test(text)) return { error: "Give a mass, such as 2 kg or 4 lb." }
-    const read = readQuantity(isBare(text) ? `${text} ${unit}` : text)
-    if (read.kind === "asks") return { error: read.question }
-    if (read.kind !== "mass" || read.assumptions.length) return { error: "Give a mass, such as 2 kg or 4 lb." }
-    if (read.g.low !== read.g.high) return { error: "Give one mass, not a range." }
-    return read.g.low > 0 ? { value: read.g.low } : { error: "A mass must be above 0." }
-  }
-
 // More than any bakery's day. Our own limit.
 const mostTimes = 1000
 

@@ -9,7 +9,8 @@ import {
 } from "../dough/readings.ts"
 import { cToF } from "../dough/units.ts"
 
-export type Typed = Record<string, string>
+import type { Typed } from "../web/forms.ts"
+
 /** Temperatures of the things follow their order in the mix. */
 type Temperatures = { doughC: number; liquidC: number; roomC: number; thingsC: number[] }
 /** `riseC` is set when somebody knows better than the usual rise for that kneading. */
@@ -21,12 +22,6 @@ export const firstTyped = (doughC: number, unit: TemperatureUnit): Typed => ({
   ...(unit === "F" ? { room: "70", liquid: "60", ice: "0" } : { room: "21", liquid: "15", ice: "-18" }),
   kneading: "hand",
 })
-
-/** What stands in the address, one text a field. */
-export function typedIn(query: unknown): Typed {
-  const fields = Object.entries((query ?? {}) as Record<string, unknown>)
-  return Object.fromEntries(fields.map(([name, value]) => [name, String([value].flat().at(-1) ?? "").slice(0, 60)]))
-}
 
 /** The names of the fields for what a thing has, today and in an earlier dough. */
 export const fieldOf = (thing: Thing) => `at.${thing.key}`

@@ -6,8 +6,9 @@ import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { FormulaContent } from "../formulas/content.ts"
 import { readable, variantOf } from "../formulas/page.ts"
 import { viewerOf } from "../web/access.ts"
+import { type Typed, typedIn } from "../web/forms.ts"
 import { answerTo } from "./answer.ts"
-import { askedOfEarlier, earlierFieldOf, fieldOf, firstTyped, readKitchen, type Typed, typedIn } from "./forms.ts"
+import { askedOfEarlier, earlierFieldOf, fieldOf, firstTyped, readKitchen } from "./forms.ts"
 import { changeIn, difference, kneadingNames } from "./words.ts"
 
 type Formula = { title: string; content: FormulaContent; own: Ingredient[]; url: string }

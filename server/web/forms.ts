@@ -4,6 +4,15 @@ import { z } from "zod"
 export type Form = { typed: Record<string, unknown>; errors: Record<string, string> }
 export const blank: Form = { typed: {}, errors: {} }
 
+/** A form that stands in the address, one text a field. */
+export type Typed = Record<string, string>
+
+/** What stands in an address; of a field that comes twice the last, and no more of any than somebody types. */
+export function typedIn(query: unknown): Typed {
+  const fields = Object.entries((query ?? {}) as Record<string, unknown>)
+  return Object.fromEntries(fields.map(([name, value]) => [name, String([value].flat().at(-1) ?? "").slice(0, 80)]))
+}
+
 /** Reads a submitted form. `values` is set exactly when nothing failed. */
 export function readForm<Shape extends z.ZodType>(
   shape: Shape,
