@@ -126,6 +126,28 @@ test("a swap whose line was renamed is kept, and says so", async ({ cast }) => {
   expect(wordsOf(page.getElementById("variants.0"))).toContain("whole milk: no longer there")
 })
 
+test("a formula is not published while a swap of it has lost its line", async ({ cast }) => {
+  const renamed = { ...brioche, ...white, ...line("parts.0.lines.1", "250 g", "warm milk") }
+  const { location } = await cast.ana.submit("/formulas", renamed)
+  const { status, page } = await cast.ana.submit(`${location}/revisions`)
+  expect(status).toBe(422)
+  expect(wordsOf(page.getElementById("publish-error"))).toBe("All white: whole milk is no longer in Dough.")
+})
+
+test("an amount of a swap is asked about beside it, and its answer kept", async ({ cast, db }) => {
+  const doubtful = { ...brioche, ...white, ...line("variants.0.swaps.0.lines.0", "9 oz", "oat milk") }
+  const { page } = await cast.ana.submit("/formulas", { ...doubtful, change: "line:0" })
+  const said = page.getElementById("share-swap-0-0-0")!
+  expect(wordsOf(said.querySelector(".why"))).toMatch(/weight|fluid/)
+
+  const change = said.querySelector("button")!.getAttribute("value")!
+  const answered = await cast.ana.submit("/formulas", { ...doubtful, change })
+  const readAs = answered.page.getElementById("variants.0.swaps.0.lines.0.readAs")!.getAttribute("value")!
+  const { location } = await cast.ana.submit("/formulas", { ...doubtful, "variants.0.swaps.0.lines.0.readAs": readAs })
+  const { draft } = (await findFormula(db, idIn(location!)))!
+  expect(draft.variants[0]!.swaps[0]!.lines[0]).toMatchObject({ quantity: "9 oz", readAs })
+})
+
 test("what is wrong with another way is said beside its field", async ({ cast }) => {
   const wrong = { "variants.0.name": "", "variants.0.swaps.0.insteadOf": "", "variants.0.times.0.lasts": "a while" }
   const { status, page } = await cast.ana.submit("/formulas", { ...brioche, ...white, ...wrong })

@@ -1,19 +1,19 @@
 import type { FastifyRequest } from "fastify"
-import { applyVariant } from "../dough/formula/variants.ts"
+import { lineByItself } from "../dough/formula/formula.ts"
 import { countsAsNames } from "../dough/ingredients/counts-as.ts"
 import { measureNames } from "../dough/quantity/measures.ts"
 import { stageKinds } from "../dough/schedule.ts"
 import { listOwnIngredientsFor } from "../ingredients/queries.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import type { Form } from "../web/forms.ts"
-import type { FormulaContent } from "./content.ts"
+import { type FormulaContent, problemsOf } from "./content.ts"
 import { readable } from "./page.ts"
 import { readFormula, withoutSpareLines } from "./reading.ts"
 import { changeRows } from "./rows.ts"
 import { byField, type TypedFormula, typedFrom, withPastedLines, withTimesOfStages } from "./typed.ts"
 
 type Written = { title: string; content: FormulaContent }
-type Edit = { written?: Written; status: number; page: Awaited<ReturnType<typeof editPage>> }
+type Edit = { written: Written } | { written?: undefined; status: number; page: Awaited<ReturnType<typeof editPage>> }
 
 /**
  * What a submitted formula form asks for: something to keep (`written`), or the form again with its status. Adding,
@@ -26,12 +26,8 @@ export async function readEdit(request: FastifyRequest): Promise<Edit> {
   if (changed) return { status: 200, page: await editPage(request, changed, { unsaved: true }) }
 
   const { title, content, errors } = readFormula(typed, viewerOf(request).temperatureUnit)
-  const failed = Object.keys(errors).length > 0
-  return {
-    written: failed ? undefined : { title, content: withoutSpareLines(content) },
-    status: 422,
-    page: await editPage(request, typed, { errors }),
-  }
+  if (Object.keys(errors).length) return { status: 422, page: await editPage(request, typed, { errors }) }
+  return { written: { title, content: withoutSpareLines(content) } }
 }
 
 export async function editPage(
@@ -51,7 +47,12 @@ export async function editPage(
     unsaved,
     figures,
     bases,
-    problems: content.variants.map(({ key }) => applyVariant(content, key).problems),
+    problems: content.variants.map(({ key }) => problemsOf(content, key)),
+    swapped: content.variants.map(({ swaps }) =>
+      swaps.map(({ lines }) =>
+        lines.map((line) => lineByItself(line, figures.flour, { measures: content.measures, own })),
+      ),
+    ),
     choices,
   }
 }

@@ -28,10 +28,7 @@ export async function formulaPage(request: FastifyRequest, form: Form = blank) {
     form,
     openUrl: formula.publicToken && `${publicUrl(request)}/open/${formula.publicToken}`,
     pictures: await listStagePictures(db, formula.id),
-    ...readable(formula.draft, {
-      own: await listOwnIngredientsFor(db, viewerOf(request)),
-      variant: variantOf(request),
-    }),
+    ...readable(formula.draft, { own: await listOwnIngredientsFor(db, viewerOf(request)), ...asked(request) }),
   }
 }
 

@@ -5,7 +5,7 @@ import { readQuantity } from "../dough/quantity/read.ts"
 import type { Measures } from "../dough/quantity/reading.ts"
 import { readTemperature, type TemperatureUnit } from "../dough/readings.ts"
 import { type Stage, stageKinds } from "../dough/schedule.ts"
-import type { FormulaContent } from "./content.ts"
+import { type FormulaContent, problemsOf } from "./content.ts"
 import { readDuration } from "./durations.ts"
 import {
   isBlank,
@@ -69,12 +69,14 @@ export function withoutSpareLines(content: FormulaContent): FormulaContent {
 }
 
 /** Why a formula cannot be published yet, in a sentence; undefined when a class can bake from it. */
-export function notReady({ parts, stages }: FormulaContent): string | undefined {
+export function notReady(content: FormulaContent): string | undefined {
+  const { parts, stages, variants } = content
   if (!parts.some(({ goesInto, lines }) => goesInto === "" && lines.some((line) => !isBlank(line))))
     return "There is nothing to bake from yet: write at least one line into a final dough, a part that goes into no other."
   if (!stages.length) return "There is no stage yet: add at least one, so that the class knows what to do when."
   const timeless = stages.find(({ highMin }) => highMin === 0)
   if (timeless) return `Say how long “${timeless.name}” takes: a schedule cannot be counted back without it.`
+  return variants.flatMap(({ key }) => problemsOf(content, key))[0]
 }
 
 type Short = (field: string, text: string, most?: number) => string

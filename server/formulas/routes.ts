@@ -25,9 +25,9 @@ export default async function formulas(app: FastifyInstance) {
   })
 
   app.post("/formulas", { config: { access: teachers } }, async (request, reply) => {
-    const { written, status, page } = await readEdit(request)
-    if (!written) return reply.code(status).view("formulas/edit", page)
-    return reply.redirect(`/formulas/${await addFormula(app.db, viewerOf(request).id, written)}`, 303)
+    const edit = await readEdit(request)
+    if (!edit.written) return reply.code(edit.status).view("formulas/edit", edit.page)
+    return reply.redirect(`/formulas/${await addFormula(app.db, viewerOf(request).id, edit.written)}`, 303)
   })
 
   // of what stands in the form and kept nowhere, so that a formula has figures before it is first saved
@@ -45,9 +45,9 @@ export default async function formulas(app: FastifyInstance) {
   })
 
   app.post("/formulas/:id", writer, async (request, reply) => {
-    const { written, status, page } = await readEdit(request)
-    if (!written) return reply.code(status).view("formulas/edit", page)
-    await keepDraft(app.db, idOf(request), written)
+    const edit = await readEdit(request)
+    if (!edit.written) return reply.code(edit.status).view("formulas/edit", edit.page)
+    await keepDraft(app.db, idOf(request), edit.written)
     return reply.redirect(`/formulas/${idOf(request)}`, 303)
   })
 

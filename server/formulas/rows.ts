@@ -7,23 +7,30 @@ import {
   type TypedFormula,
   type TypedLine,
   type TypedPart,
-  type TypedVariant,
+  type TypedSwap,
 } from "./typed.ts"
 
 /**
  * The form with one row added, removed or moved, by what the pressed button says: `part`, `stage`, `line:1` (into the
- * part at 1), `remove-line:1:2`, `remove-part:1`, `remove-stage:3`, `up:stage:3`, `down:part:0`; `paste` nothing
- * but the lines pasted, which any button adds; `read:1:2:9 fl oz` takes the third line of the second part to say 9 fl oz; `finishing` and `variant`
- * have the like. A place that does not exist changes nothing; undefined for a button that is none of these.
+ * part at 1), `remove-line:1:2`, `remove-part:1`, `remove-stage:3`, `up:stage:3`, `down:part:0`; `paste` for nothing but
+ * the lines pasted, which any button adds; `read:1:2:9 fl oz` to take the third line of the second part as 9 fl oz.
+ * `finishing`, `variant`, `swap` and `swap-line` have the like. A place that does not exist changes nothing; undefined for
+ * a button that is none of these.
  */
 export function changeRows(typed: TypedFormula, change: string): TypedFormula | undefined {
   const { parts, stages, finishing, variants } = typed
   const [what, ...places] = change.split(":")
-  const [first, second] = places.map(Number)
+  const [first, second, third] = places.map(Number)
   const inPart = (changed: (lines: TypedLine[]) => TypedLine[]) => ({
     ...typed,
     parts: at(parts, first, (part) => ({ ...part, lines: changed(part.lines) })),
   })
+  const inVariant = (changed: (swaps: TypedSwap[]) => TypedSwap[]) => ({
+    ...typed,
+    variants: at(variants, first, (variant) => ({ ...variant, swaps: changed(variant.swaps) })),
+  })
+  const inSwap = (changed: (lines: TypedLine[]) => TypedLine[]) =>
+    inVariant((swaps) => at(swaps, second, (swap) => ({ ...swap, lines: changed(swap.lines) })))
   switch (what) {
     case "paste":
       return typed
@@ -48,9 +55,15 @@ export function changeRows(typed: TypedFormula, change: string): TypedFormula | 
     case "remove-variant":
       return { ...typed, variants: without(variants, first) }
     case "swap":
+      return inVariant((swaps) => [...swaps, newSwap()])
     case "remove-swap":
+      return inVariant((swaps) => without(swaps, second))
     case "swap-line":
-      return { ...typed, variants: at(variants, first, changeSwaps(what, second)) }
+      return inSwap((lines) => [...lines, newLine()])
+    case "remove-swap-line":
+      return inSwap((lines) => without(lines, third))
+    case "read-swap":
+      return inSwap((lines) => at(lines, third, readAs(places.slice(3).join(":"))))
     case "remove-part":
       return { ...typed, parts: removePart(parts, first) }
     case "remove-stage":
@@ -79,15 +92,6 @@ function removePart(parts: TypedPart[], index: number | undefined) {
     return { ...part, goesInto: gone.goesInto === part.key ? "" : gone.goesInto }
   }
   return without(parts, index).map(onward)
-}
-
-function changeSwaps(what: "swap" | "remove-swap" | "swap-line", index: number | undefined) {
-  return (variant: TypedVariant): TypedVariant => {
-    const { swaps } = variant
-    if (what === "swap") return { ...variant, swaps: [...swaps, newSwap()] }
-    if (what === "remove-swap") return { ...variant, swaps: without(swaps, index) }
-    return { ...variant, swaps: at(swaps, index, (swap) => ({ ...swap, lines: [...swap.lines, newLine()] })) }
-  }
 }
 
 const readAs = (text: string) => (line: TypedLine) => ({ ...line, readAs: text })

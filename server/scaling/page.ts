@@ -3,9 +3,9 @@ import { sayTo } from "../accounts/say.ts"
 import { panMeasures, panShapes } from "../dough/formula/pan-measures.ts"
 import { shapedForTin } from "../dough/formula/pans.ts"
 import { type Scaled, scaleFactor, scaleTo, usualBakeLoss, type Wish } from "../dough/formula/scaling.ts"
-import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { FormulaContent } from "../formulas/content.ts"
 import { asked, readable } from "../formulas/page.ts"
+import type { Subject } from "../formulas/subject.ts"
 import { viewerOf } from "../web/access.ts"
 import type { Form } from "../web/forms.ts"
 import { type Typed, typedIn } from "../web/forms.ts"
@@ -17,10 +17,8 @@ import { type Reader, shownOn } from "./weighing.ts"
 import { weighingList } from "./weighing-list.ts"
 import { makes, starterFor, takenForGranted, timesTheFormula } from "./words.ts"
 
-type Formula = { title: string; content: FormulaContent; own: Ingredient[]; url: string }
-
 /** The page on which anybody brings a formula to a size. What was asked stands in its address and is kept nowhere. */
-export function scalingPage(request: FastifyRequest, { title, content: written, own, url }: Formula) {
+export function scalingPage(request: FastifyRequest, { title, content: written, own, url }: Subject) {
   const viewer = viewerOf(request)
   const unit = viewer.massUnit
   const { content, figures, ways, way, asWay } = readable(written, { own, ...asked(request) })

@@ -46,8 +46,8 @@ const plain = (amount: string) =>
 
 /** What to do about an amount that the scale shows nothing of, or of something strong too coarsely. */
 export function adviceFor(g: number, stirs: boolean, waterG: number, { scale, say, people }: Reader): string | null {
-  const { advice, unsure, errorShare, g: shown } = weigh(g, scale)
-  if (!advice || (shown > 0 && !stirs)) return null
+  const { tooCoarse, unsure, errorShare, g: shown } = weigh(g, scale)
+  if (!tooCoarse || (shown > 0 && !stirs)) return null
   const shows = shown > 0 ? `may be off by ${roughly(unsure)}` : "shows nothing"
   const trouble = `For ${say.mass(g)}${people ? " each" : ""} a scale that shows every ${scale.step} ${scale.unit} ${shows}`
   const dilution = stirs ? dilutionFor(g, scale, waterG) : undefined

@@ -1,5 +1,6 @@
 import { and, asc, eq, getTableColumns, inArray, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import type { Culture } from "../dough/fermentation/growth.ts"
 import { asMade, cultureOf, type FormulaContent, wayOf } from "../formulas/content.ts"
 import { bakeDays, bakes, marks, memberships, photos, type Role, readings, revisions } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
@@ -26,14 +27,17 @@ export async function listBakesOf(db: Db, bakeDayId: number, asking: Asking) {
 
   const ids = rows.map(({ bake }) => bake.id)
   const logged = await listLogged(db, ids, asking)
-  const contents = await contentsOf(db, [...new Set(rows.map(({ bake }) => bake.revisionId))])
+  const made = await listMade(
+    db,
+    rows.map(({ bake }) => bake),
+  )
   return rows.map(({ bake, shownName }) => {
     const theirs = rows.filter((other) => other.bake.userId === bake.userId)
     return {
       ...bake,
       name: shownName ?? "Somebody who has left the class",
       nth: theirs.findIndex((other) => other.bake.id === bake.id) + 1,
-      ...madeIn(contents.get(bake.revisionId)!, bake.variant),
+      ...made.get(wayKey(bake))!,
       marks: logged.marks.filter(({ bakeId }) => bakeId === bake.id),
       readings: logged.readings.filter(({ bakeId }) => bakeId === bake.id),
       photos: logged.photos.filter(({ bakeId }) => bakeId === bake.id),
@@ -60,17 +64,23 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
   return { marks: theirMarks, readings: theirReadings, photos: crumbFirst }
 }
 
-function madeIn(written: FormulaContent, variant: string) {
-  const content = asMade(written, variant)
-  return { content, culture: cultureOf(content), way: wayOf(written, variant)?.name ?? "" }
+type Way = { revisionId: number; variant: string }
+type Made = { content: FormulaContent; culture: Culture; way: string }
+const wayKey = ({ revisionId, variant }: Way) => `${revisionId}/${variant}`
+
+/** The formulas of these bakes as they were made, each worked out once however many made it so. */
+async function listMade(db: Db, ways: Way[]): Promise<Map<string, Made>> {
+  const ids = [...new Set(ways.map(({ revisionId }) => revisionId))]
+  const rows = await db.query.revisions.findMany({ where: inArray(revisions.id, ids) })
+  const once = new Map(ways.map((way) => [wayKey(way), way]))
+  return new Map(
+    [...once].map(([key, way]) => [key, madeIn(rows.find(({ id }) => id === way.revisionId)!, way.variant)]),
+  )
 }
 
-async function contentsOf(db: Db, revisionIds: number[]) {
-  const rows = await db
-    .select({ id: revisions.id, content: revisions.content })
-    .from(revisions)
-    .where(inArray(revisions.id, revisionIds))
-  return new Map(rows.map(({ id, content }) => [id, content]))
+function madeIn({ content: written, ownIngredients }: typeof revisions.$inferSelect, variant: string): Made {
+  const content = asMade(written, variant)
+  return { content, culture: cultureOf(content, ownIngredients), way: wayOf(written, variant)?.name ?? "" }
 }
 
 /** Students of the class who have not begun a bake for this bake day, shared or not. */

@@ -2,19 +2,17 @@ import type { FastifyRequest } from "fastify"
 import { specificHeats } from "../dough/heat/specific-heat.ts"
 import { mixesOf, type ToMix } from "../dough/heat/to-mix.ts"
 import { hottestWaterC } from "../dough/heat/water-for.ts"
-import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { FormulaContent } from "../formulas/content.ts"
 import { readable, variantOf } from "../formulas/page.ts"
+import type { Subject } from "../formulas/subject.ts"
 import { viewerOf } from "../web/access.ts"
 import { type Typed, typedIn } from "../web/forms.ts"
 import { answerTo } from "./answer.ts"
 import { askedOfEarlier, earlierFieldOf, fieldOf, firstTyped, readKitchen } from "./forms.ts"
 import { changeIn, difference, kneadingNames } from "./words.ts"
 
-type Formula = { title: string; content: FormulaContent; own: Ingredient[]; url: string }
-
 /** The page on which anybody works out the water for a dough. What was asked stands in its address and is kept nowhere. */
-export function waterPage(request: FastifyRequest, { title, content: written, own, url }: Formula) {
+export function waterPage(request: FastifyRequest, { title, content: written, own, url }: Subject) {
   const unit = viewerOf(request).temperatureUnit
   const { content, figures, way, asWay } = readable(written, { own, variant: variantOf(request) })
   const mixes = mixesOf(content.parts, figures.parts, own)

@@ -1,11 +1,8 @@
 import { expect, test } from "vitest"
 import {
-  bakeLoss,
   bulkRiseTarget,
-  doughForBread,
   ripenessByPh,
   ripenessByTta,
-  usualBakeLoss,
   usualRetardC,
 } from "../../server/dough/fermentation/end-points.ts"
 import { fToC } from "../../server/dough/units.ts"
@@ -36,57 +33,6 @@ test.each([
   ...[18, 20, 22].map((ml) => ({ what: `${ml} ml of TTA`, is: ripenessByTta(ml), expected: "over-mature", ...faq47 })),
 ])("a sour at $what is $expected: $source ($seen)", ({ is, expected }) => {
   expect(is).toBe(expected)
-})
-
-const gisslen = {
-  source: "W. Gisslen, Professional Baking, scaling",
-  seen: "primary",
-  url: "https://app.ckbk.com/section/prof83497c06s001ss002sss005/scaling-or-portioning-dough",
-}
-test.each([
-  {
-    what: "dough for 500 g of bread at the lower usual loss, g",
-    is: doughForBread(500, usualBakeLoss.low),
-    expected: 555.6,
-    tolerance: 0.05,
-    ...gisslen,
-  },
-  {
-    what: "dough for 500 g of bread at the higher usual loss, g",
-    is: doughForBread(500, usualBakeLoss.high),
-    expected: 574.7,
-    tolerance: 0.05,
-    ...gisslen,
-  },
-  {
-    what: "loss of an 84 g bun, %",
-    is: 100 * bakeLoss({ doughG: 84, breadG: 75 }),
-    expected: 10.7,
-    tolerance: 0.1,
-    source: "sourdough.com, 'Moisture loss'",
-    seen: "primary",
-    url: "https://sourdough.com/forum/topic/942",
-  },
-  {
-    what: "loss of 314 g of dough, %",
-    is: 100 * bakeLoss({ doughG: 314, breadG: 267 }),
-    expected: 15,
-    tolerance: 0.1,
-    source: "sourdough.com, 'Moisture loss'",
-    seen: "primary",
-    url: "https://sourdough.com/forum/topic/942",
-  },
-  {
-    what: "loss of 550 g of dough at 82 % water, %",
-    is: 100 * bakeLoss({ doughG: 550, breadG: 450 }),
-    expected: 18.2,
-    tolerance: 0.1,
-    source: "thefreshloaf.com, comment 387211",
-    seen: "primary",
-    url: "https://thefreshloaf.com/comment/387211",
-  },
-])("$what: $source ($seen)", ({ is, expected, tolerance }) => {
-  expect(Math.abs(is - expected)).toBeLessThanOrEqual(tolerance)
 })
 
 test("a usual retard is as cold as a baking trade dictionary's retarder, 35–40 °F: bakingbusiness.com, entry Retarder (primary)", () => {

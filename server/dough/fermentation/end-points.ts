@@ -1,4 +1,4 @@
-import type { Range, Share } from "../amounts.ts"
+import type { Share } from "../amounts.ts"
 
 /**
  * The rise to stop bulk at before a cold retard, at a dough temperature in °C, 0.5 for +50 %: a warm dough goes on
@@ -35,25 +35,6 @@ export function ripenessByTta(ml: number): Ripeness {
 
 const ripeSour = { ph: { low: 3.9, high: 4.1 }, ttaMl: { low: 13, high: 15 } }
 const overMatureSour = { ph: 3.8, ttaMl: 18 }
-
-/** What a bread loses in the oven, of its dough (W. Gisslen, Professional Baking, scaling). */
-export const usualBakeLoss: Range<Share> = { low: 0.1, high: 0.13 }
-
-/**
- * The share of the dough that baking took. Throws RangeError unless the bread is lighter than its dough and above 0.
- */
-export function bakeLoss({ doughG, breadG }: { doughG: number; breadG: number }): Share {
-  if (!(breadG > 0 && breadG <= doughG)) throw new RangeError(`${breadG} g of bread from ${doughG} g of dough`)
-  return 1 - breadG / doughG
-}
-
-/**
- * The dough to scale, g, for a bread of this mass: bread/(1 − loss). Throws RangeError for a loss outside 0 to below 1.
- */
-export function doughForBread(breadG: number, loss: Share): number {
-  if (!(loss >= 0 && loss < 1)) throw new RangeError(`a loss of ${loss} leaves no bread`)
-  return breadG / (1 - loss)
-}
 
 /** A refrigerator for retarding, °C (Culinary Institute of America, Baking and Pastry, 3rd edition 2015). */
 export const usualRetardC = 4

@@ -11,7 +11,7 @@ import { type ReadPieces, readPieces } from "./pieces.ts"
 import { askAbout, type Question } from "./questions.ts"
 import { mixOf } from "./sums.ts"
 import { type Totals, totalsAt } from "./totals.ts"
-import type { WrittenFormula } from "./written.ts"
+import type { WrittenFormula, WrittenLine } from "./written.ts"
 
 /**
  * `g` is what is weighed in for the part as made; `share` is what of it reaches the dough, of all flour, `shareOfPart` what
@@ -123,7 +123,7 @@ export function workOut(formula: WrittenFormula, options: Known & { doughG?: num
       ...spreadAll(corners.map(({ parts }) => parts[index]!)),
       problem: places[index]!.problem,
     })),
-    finishing: formula.finishing.map((line) => finishingFigures(readLine(line, options), whole.flour)),
+    finishing: formula.finishing.map((line) => lineByItself(line, whole.flour, options)),
     pieces: piecesFigures(pieces, whole.dough),
     leftOut,
     questions: [],
@@ -147,6 +147,19 @@ export const massesIn =
   ({ massUnit = "g" }: Known) =>
   (g: Range) =>
     showRange(g, (one) => showMass(one, massUnit))
+
+/**
+ * A line that stands in no part, as those of the finishing and those that a variant would swap in; a percentage is of
+ * `flour`, g. Never throws.
+ */
+export function lineByItself(line: WrittenLine, flour: Range | undefined, known: Known = {}): LineFigures {
+  const read = readLine(line, known)
+  const { quantity } = read
+  if (quantity.kind === "mass") return { ...ofReading(read), g: quantity.g }
+  if (quantity.kind !== "percent" || !flour) return ofReading(read)
+  const { low, high } = quantity.share
+  return { ...ofReading(read), g: { low: low * flour.low, high: high * flour.high } }
+}
 
 const ofReading = ({ quantity, ingredient, countsAs, guessed, counted, problem }: ReadLine) => ({
   quantity,
@@ -195,17 +208,6 @@ function spreadAll<Kind extends string>(at: Record<Kind, number | undefined>[]) 
   const kinds = Object.keys(at[0] ?? {}) as Kind[]
   const ranges = kinds.map((kind) => [kind, rangeOver(at.map((totals) => totals[kind]))] as const)
   return Object.fromEntries(ranges) as Record<Kind, Range | undefined>
-}
-
-function finishingFigures(line: ReadLine, flour: Range | undefined): LineFigures {
-  const { quantity } = line
-  const g =
-    quantity.kind === "mass"
-      ? quantity.g
-      : quantity.kind === "percent" && flour
-        ? { low: quantity.share.low * flour.low, high: quantity.share.high * flour.high }
-        : undefined
-  return { ...ofReading(line), g }
 }
 
 function piecesFigures({ count, eachG, allowedG }: ReadPieces, dough: Range | undefined): Figures["pieces"] {

@@ -1,6 +1,5 @@
 import type { Share } from "../amounts.ts"
 import { gramsPerOunce } from "../quantity/measures.ts"
-import { showMass, showShare } from "../units.ts"
 import { positive } from "./positive.ts"
 
 /** What a scale shows: every `step` grams or ounces. */
@@ -11,10 +10,10 @@ export const stepG = ({ step, unit }: Scale): number => positive(step, "a step")
 
 /**
  * An amount as a scale shows it: `g` is a whole number of steps, `errorG` and `errorShare` what that adds to what was
- * wanted, the second as a share of it. `unsure` is how far off it may be anyway, half a step, as a share. `advice` is there
- * when the scale is too coarse for it.
+ * wanted, the second as a share of it. `unsure` is how far off it may be anyway, half a step, as a share; where that is
+ * too much to bear the scale is `tooCoarse`.
  */
-export type Weighed = { g: number; errorG: number; errorShare: Share; unsure: Share; advice?: string }
+export type Weighed = { g: number; errorG: number; errorShare: Share; unsure: Share; tooCoarse: boolean }
 
 // A tenth more or less yeast or salt is noticed. Our own limit, no published source.
 const mostUnsure = 0.1
@@ -24,11 +23,7 @@ export function weigh(wantedG: number, scale: Scale): Weighed {
   const g = toSteps(positive(wantedG), scale)
   const errorG = g - wantedG
   const unsure = stepG(scale) / 2 / wantedG
-  const weighed = { g, errorG, errorShare: errorG / wantedG, unsure }
-  if (unsure <= mostUnsure) return weighed
-  const shows = g === 0 ? "shows nothing" : `may be off by ${showShare(unsure)}`
-  const how = `A scale in steps of ${scale.step} ${scale.unit} ${shows} for ${showMass(wantedG, scale.unit)}`
-  return { ...weighed, advice: `${how}: take a finer one, or stir more of it into water and use a part of that.` }
+  return { g, errorG, errorShare: errorG / wantedG, unsure, tooCoarse: unsure > mostUnsure }
 }
 
 /** Twelve digits first, so that binary noise decides no step. */

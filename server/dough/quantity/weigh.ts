@@ -176,7 +176,7 @@ const asksWhichOunce = (term: Term, kitchen: Kitchen): Reading =>
   ])
 
 const liquids =
-  /\b(water|milk|buttermilk|cream|oil|juice|beer|ale|stout|cider|wine|coffee|tea|stock|whey|syrup|honey|molasses|treacle)\b/i
+  /\b(water|milk|buttermilk|cream|drink|oil|juice|beer|ale|stout|cider|wine|coffee|tea|stock|whey|syrup|honey|molasses|treacle)\b/i
 const dryOnes = /powder|\bdr(ied|y)\b|\bcream cheese\b|\bice\b/i
 
 /** Whether it is as likely to be measured in a jug as on a scale. */
@@ -185,8 +185,12 @@ function pours(kitchen: Kitchen) {
   const words = `${name} ${ingredient?.name ?? ""}`
   if (dryOnes.test(words)) return false
   if (!ingredient) return liquids.test(thingOf(kitchen))
-  return ingredient.role === "liquid" || (["fat", "sugar"].includes(ingredient.role) && liquids.test(words))
+  if (["fat", "sugar"].includes(ingredient.role)) return liquids.test(words)
+  // "oat milk" is known with oats and "coconut cream" with coconut; "milk chocolate" is no milk
+  return ingredient.role === "liquid" || (ingredient.role === "inclusion" && liquids.test(lastWordOf(thingOf(kitchen))))
 }
+
+const lastWordOf = (thing: string) => /\p{L}+$/u.exec(thing.split(/[,(]/)[0]!.trim())?.[0] ?? ""
 
 function withoutShell({ shell }: Term, g: Fraction, kitchen: Kitchen): Reading {
   if (kitchen.counted !== "egg") return asks("What does it weigh without its shell? Give that in grams.")

@@ -1,11 +1,5 @@
 import { expect, test } from "vitest"
-import {
-  bakeLoss,
-  bulkRiseTarget,
-  doughForBread,
-  ripenessByPh,
-  ripenessByTta,
-} from "../../../server/dough/fermentation/end-points.ts"
+import { bulkRiseTarget, ripenessByPh, ripenessByTta } from "../../../server/dough/fermentation/end-points.ts"
 import {
   carbonDioxideMl,
   crumbDensity,
@@ -41,9 +35,4 @@ test("no bulk target is made up outside 18–27 °C", () => {
 test("a sour is young first and past ripe before it is over-mature", () => {
   expect([ripenessByPh(4.6), ripenessByPh(3.85)]).toEqual(["young", "past ripe"])
   expect([ripenessByTta(8), ripenessByTta(16.5)]).toEqual(["young", "past ripe"])
-})
-
-test("bread heavier than its dough, and a loss of everything, are refused", () => {
-  expect(() => bakeLoss({ doughG: 400, breadG: 410 })).toThrow(RangeError)
-  expect(() => doughForBread(500, 1)).toThrow(RangeError)
 })

@@ -1,7 +1,14 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { type Figures, workOut } from "../../../server/dough/formula/formula.ts"
-import { beforeLoss, scaleFactor, scaleTo, starterNeeded, type Wish } from "../../../server/dough/formula/scaling.ts"
+import {
+  bakeLossOf,
+  beforeLoss,
+  scaleFactor,
+  scaleTo,
+  starterNeeded,
+  type Wish,
+} from "../../../server/dough/formula/scaling.ts"
 import type { WrittenFormula } from "../../../server/dough/formula/written.ts"
 import { exactly, formula, lines, part, range } from "./writing.ts"
 
@@ -193,4 +200,9 @@ test.each<Wish>([
   { by: "class", people: 3, loss: -0.1 },
 ])("%j is refused", (wish) => {
   expect(() => scaleTo(loaf(), wish)).toThrow(RangeError)
+})
+
+test("bread heavier than its dough, and a loss of everything, are refused", () => {
+  expect(() => bakeLossOf(400, 410)).toThrow(RangeError)
+  expect(() => beforeLoss(500, 1)).toThrow(RangeError)
 })

@@ -17,15 +17,15 @@ test.each<[number, Scale, number]>([
   expect(errorShare).toBeCloseTo((shown - wanted) / wanted, 9)
 })
 
-describe("advice", () => {
-  test("is there when half a step matters", () => {
-    expect(weigh(3, wholeGrams).advice).toMatch(/may be off by 16.7 % for 3 g/)
-    expect(weigh(0.3, wholeGrams)).toMatchObject({ g: 0, advice: expect.stringMatching(/shows nothing for 0.3 g/) })
+describe("a scale", () => {
+  test("is too coarse when half a step matters", () => {
+    expect(weigh(3, wholeGrams)).toMatchObject({ g: 3, tooCoarse: true })
+    expect(weigh(0.3, wholeGrams)).toMatchObject({ g: 0, tooCoarse: true })
   })
 
-  test("is not there when it does not", () => {
-    expect(weigh(5, wholeGrams).advice).toBeUndefined()
-    expect(weigh(3, { step: 0.1, unit: "g" }).advice).toBeUndefined()
+  test("is fine enough when it does not", () => {
+    expect(weigh(5, wholeGrams).tooCoarse).toBe(false)
+    expect(weigh(3, { step: 0.1, unit: "g" }).tooCoarse).toBe(false)
   })
 })
 
