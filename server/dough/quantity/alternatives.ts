@@ -21,7 +21,7 @@ export function chooseOne(totals: Total[], words: Token[], kitchen: Kitchen): Re
   const drafts = (list: Told[]) => list.map(({ text, qualities }) => wholly(text, qualities, kitchen))
   if (sameThing(told, kitchen) && others.some(({ reading }) => !agree(reading, best.reading)))
     return asks("The alternatives are not the same amount. Which one is it?", drafts([best, ...others]))
-  const said = `One of the alternatives counts: "${[best.text, ...best.qualities].join(" ")}".`
+  const said = `One of the alternatives counts: “${[best.text, ...best.qualities].join(" ")}”.`
   return { ...best.reading, said: [said, ...best.reading.said], drafts: [...drafts(others), ...best.reading.drafts] }
 }
 

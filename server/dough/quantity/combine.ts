@@ -33,7 +33,7 @@ export function weighTotal({ pairs, start, end }: Total, kitchen: Kitchen): Read
 }
 
 const tooLittle = "More is taken away than there is. Check the amount."
-const countedAsOne = (text: string) => `"${text}" is counted as one amount.`
+const countedAsOne = (text: string) => `“${text}” is counted as one amount.`
 
 /** One amount, told once or in several ways: weight before volume before count, metric before other units. */
 function weighPair(pair: Pair, kitchen: Kitchen): Reading {
@@ -43,7 +43,7 @@ function weighPair(pair: Pair, kitchen: Kitchen): Reading {
     text: shown(sum, kitchen),
   }))
   const each = told.find(({ sum }) => sum.each)
-  if (each) return asks(`How many of "${each.text}" are there?`, [{ ...insteadOf(pair, each.text), label: "in all" }])
+  if (each) return asks(`How many of “${each.text}” are there?`, [{ ...insteadOf(pair, each.text), label: "in all" }])
   const masses = told.filter(({ reading }) => reading.is === "mass")
   const by = (how: Weighed["by"]) => masses.find(({ reading }) => reading.is === "mass" && reading.by === how)
   const readable = told.find(({ reading }) => reading.is !== "asks")
@@ -73,7 +73,7 @@ function beside(main: Weighed, text: string, other: Told, pair: Pair): Reading {
   const bothWeighed = reading.is !== "asks" && isByWeight(reading) && isByWeight(main)
   const apart = reading.is !== "asks" && !agree(main, reading, bothWeighed ? weightsApart : volumesApart)
   const choices = [insteadOf(pair, text), insteadOf(pair, other.text)]
-  if (apart) return asks(`"${text}" and "${other.text}" do not agree. Which is it?`, choices)
+  if (apart) return asks(`“${text}” and “${other.text}” do not agree. Which is it?`, choices)
   if (reading.is === main.is && showG(reading.low, reading.high) === showG(main.low, main.high)) return main
   const said = bothWeighed ? otherWeight(main, text, reading, other.text) : perUnit(main, text, other)
   const drafts = reading.is === "asks" || !said ? [] : [insteadOf(pair, other.text)]
@@ -87,7 +87,7 @@ const agree = (one: Weighed, other: Weighed, tolerance: number) =>
 
 function otherWeight(main: Weighed, text: string, other: Weighed, otherText: string) {
   const [mainG, otherG] = [showG(main.low, main.high), showG(other.low, other.high)]
-  return main.is === "mass" && mainG !== otherG ? `"${text}" counts; "${otherText}" would be ${otherG}.` : undefined
+  return main.is === "mass" && mainG !== otherG ? `“${text}” counts; “${otherText}” would be ${otherG}.` : undefined
 }
 
 /** "460 g counts, which is 131 g a cup." */
@@ -96,7 +96,7 @@ function perUnit(main: Weighed, text: string, { sum, reading, text: otherText }:
   const isDoubtful = reading.is === "asks" && reading.drafts.length > 0
   const counted = main.is === "mass" && !isDoubtful && term?.unit && term.unit.of !== "mass" && term.value.n > 0n
   const each = counted ? `, which is ${showG(main.low.div(term.value))} a ${term.unit?.name}` : ""
-  return each ? `"${text}" counts${each}.` : `"${text}" counts, and not "${otherText}" beside it.`
+  return each ? `“${text}” counts${each}.` : `“${text}” counts, and not “${otherText}” beside it.`
 }
 
 /** The term of a sum that is just one. */
@@ -115,7 +115,7 @@ function weighSum(sum: Sum, kitchen: Kitchen, isAlone: boolean): Reading {
   const text = shown(sum, kitchen)
   if (isAlone && isSecondHelping(sum)) {
     const all = { label: "all of it", edits: [edit(sum, writeAmount(total))] }
-    return asks(`Does all of "${text}" belong to the formula, or was some added later?`, [all, firstOnly])
+    return asks(`Does all of “${text}” belong to the formula, or was some added later?`, [all, firstOnly])
   }
   return {
     ...total,

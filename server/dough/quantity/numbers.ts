@@ -46,7 +46,7 @@ function groupedDoubt(written: string, use: NumberUse): NumberDoubt | undefined 
   const [, whole, , rest] = grouped
   const decimal = String(Number(`${whole}.${rest}`))
   return {
-    question: `Is "${written}" ${whole}${rest} or ${decimal}? Write it without the separator.`,
+    question: `Is “${written}” ${whole}${rest} or ${decimal}? Write it without the separator.`,
     // a fourth decimal keeps it from looking like a group of three
     readings: [
       { text: `${whole}${rest}`, label: `${whole}${rest}` },
@@ -65,7 +65,7 @@ function slipDoubt(written: string, use: NumberUse): NumberDoubt | undefined {
   if (value.compare(1) >= 0 || value.compare(0) <= 0 || value.d !== BigInt(below)) return undefined
   const exact = new Fraction(plainDecimal(written)).toFraction(true)
   return {
-    question: `Is "${written}" ${above}/${below}, or ${exact}?`,
+    question: `Is “${written}” ${above}/${below}, or ${exact}?`,
     readings: [
       { text: `${above}/${below}`, label: `${above}/${below}` },
       { text: exact, label: written },
@@ -88,7 +88,7 @@ function fractionDoubt(written: string): NumberDoubt | undefined {
       ? [asRange(written)]
       : []
   const meant = readings.map(({ label }) => label).join(" or ")
-  return { question: `Is "${written}" one fraction?${meant && ` It may be ${meant}.`}`, readings }
+  return { question: `Is “${written}” one fraction?${meant && ` It may be ${meant}.`}`, readings }
 }
 
 function withItsSpace(digits: string, parts: string) {

@@ -19,7 +19,7 @@ export function objectTo(amounts: Token[], remarks: Remarks, kitchen: Kitchen): 
   if (remarks.base) return asksOfWhat(remarks.base, wholly("of the flour", rest))
   if (remarks.partOf) return asksForWhole(remarks.partOf, kitchen)
   if (remarks.strength)
-    return asks(`Is "${remarks.strength}" a kind of it, or its share of the flour?`, [wholly("of the flour", rest)])
+    return asks(`Is “${remarks.strength}” a kind of it, or its share of the flour?`, [wholly("of the flour", rest)])
   if (!amounts.some(({ is }) => is === "number")) return asks(withoutNumber(remarks))
   if (remarks.added)
     return asks("Does this belong to the formula, or was it added later?", [wholly("it belongs to it", rest)])
@@ -37,8 +37,8 @@ function letterForDigit(text: string) {
 
 /** 2 % of the whole dough is more of the flour, and how much more only the whole formula tells. */
 function asksOfWhat(base: string, ofFlour: Draft): Asked {
-  if (/volume|height|size/i.test(base)) return asks(`A share of "${base}" is a rise, not an amount.`)
-  return asks(`A percentage is of the flour here, and cannot be of "${base}". What is it of the flour?`, [ofFlour])
+  if (/volume|height|size/i.test(base)) return asks(`A share of “${base}” is a rise, not an amount.`)
+  return asks(`A percentage is of the flour here, and cannot be of “${base}”. What is it of the flour?`, [ofFlour])
 }
 
 function asksForWhole({ part, of }: NonNullable<Remarks["partOf"]>, { text }: Kitchen): Asked {
@@ -51,6 +51,6 @@ function asksForWhole({ part, of }: NonNullable<Remarks["partOf"]>, { text }: Ki
 }
 
 function withoutNumber({ loose }: Remarks) {
-  if (loose) return `"${loose.text}" has no weight. Give grams, a percentage of the flour, or leave it blank.`
+  if (loose) return `“${loose.text}” has no weight. Give grams, a percentage of the flour, or leave it blank.`
   return "There is no number in this. Write the amount like 250 g, 1 1/2 cups, 2 eggs or 2 %."
 }

@@ -83,7 +83,7 @@ function isCelsius({ unit, unitAt, value }: Term, { text }: Kitchen) {
 function packDoubt(typed: string, value: Fraction): NumberDoubt {
   const several = typed.replace(" ", " x ")
   return {
-    question: `Is "${typed}" one number, or so many packs?`,
+    question: `Is “${typed}” one number, or so many packs?`,
     readings: [
       { text: several, label: several },
       { text: String(value.valueOf()), label: value.toFraction(true) },
@@ -104,7 +104,7 @@ function dashOf({ dashed, value, numberAt }: Term, { text }: Kitchen): { said: s
   const whole = value.floor()
   const range = `${value.sub(whole).toFraction()} to ${whole.toFraction()}`
   const typed = text.slice(numberAt.start, numberAt.end).replaceAll("- ", "-").replaceAll(" -", "-")
-  const said = `"${typed}" is read as ${value.toFraction(true)}.`
+  const said = `“${typed}” is read as ${value.toFraction(true)}.`
   return { said: [said], drafts: [{ label: range, edits: [edit(numberAt, range)] }] }
 }
 

@@ -41,7 +41,7 @@ const isBroken = ({ start }: Token, { text }: Kitchen) => /\d/.test(text.charAt(
 
 function askAbout(strange: Token[]): Asked | undefined {
   if (!strange.length) return undefined
-  const phrase = strange.map(({ text }) => `"${text}"`).join(", ")
+  const phrase = strange.map(({ text }) => `“${text}”`).join(", ")
   const without = { label: `without ${phrase}`, edits: strange.map((word) => edit(word, " ")) }
   return asks(`What does ${phrase} mean for the amount? Put remarks into the note.`, [without])
 }
@@ -70,8 +70,8 @@ export function remarksSaid({ notes, notCounted, loose }: Remarks, { words }: Ki
   const matters = (note: string) =>
     /\d/.test(note) || wordsIn(note).some((word) => !changesNothing(word) && !areIn(word, words))
   return [
-    ...notCounted.map((phrase) => `"${phrase}" is not counted.`),
-    ...notes.filter(matters).map((note) => `"${note}" is taken as a note.`),
-    ...(loose ? [`"${loose.text}" leaves the amount open; the figure counts.`] : []),
+    ...notCounted.map((phrase) => `“${phrase}” is not counted.`),
+    ...notes.filter(matters).map((note) => `“${note}” is taken as a note.`),
+    ...(loose ? [`“${loose.text}” leaves the amount open; the figure counts.`] : []),
   ]
 }

@@ -96,12 +96,12 @@ describe("one amount told twice", () => {
   ])("%s: the metric weight counts, and what the other would be is said", (text, g, other, otherG) => {
     const quantity = readQuantity(text, of(breadFlour))
     expect(quantity).toEqual(mass(g))
-    expect(assumptions(quantity)?.[0]).toContain(`"${other}" would be ${otherG}`)
+    expect(assumptions(quantity)?.[0]).toContain(`“${other}” would be ${otherG}`)
     expect(choices(quantity)).toContain(other)
   })
 
   test("weights more than a tenth apart are asked about", () => {
-    expect(asked(readQuantity("200 g / 4 oz"))).toBe('"200 g" and "4 oz" do not agree. Which is it?')
+    expect(asked(readQuantity("200 g / 4 oz"))).toBe("“200 g” and “4 oz” do not agree. Which is it?")
     expect(choices(readQuantity("200 g / 4 oz"))).toEqual(["200 g", "4 oz"])
   })
 
@@ -177,7 +177,7 @@ describe("alternatives", () => {
     expect(grams(told, { name: "active dry yeast" })).toBe(12.5)
     expect(grams(told, { name: "yeast" })).toBe(25)
     expect(assumptions(readQuantity(told, { name: "yeast" }))).toEqual([
-      'One of the alternatives counts: "25 g fresh".',
+      "One of the alternatives counts: “25 g fresh”.",
     ])
     expect(choices(readQuantity(told, { name: "yeast" }))).toEqual(["12.5 g", "8.3 g"])
     expect(grams("25 g fresh (or 8 g instant)", { name: "yeast" })).toBe(25)
@@ -201,7 +201,7 @@ describe("alternatives", () => {
 describe("something added", () => {
   test("in the same unit may be a rescue, so it is asked about", () => {
     const quantity = readQuantity("804 g + 100 g")
-    expect(asked(quantity)).toBe('Does all of "804 g + 100 g" belong to the formula, or was some added later?')
+    expect(asked(quantity)).toBe("Does all of “804 g + 100 g” belong to the formula, or was some added later?")
     expect(choices(quantity)).toEqual(["904 g", "804 g"])
     expect(choices(readQuantity("+ 100 g"))).toEqual(["100 g"])
   })
@@ -209,7 +209,7 @@ describe("something added", () => {
   test("in another unit is one amount, and says so", () => {
     const pounds = readQuantity("1 pound plus 1/4 cup", of(butter))
     expect(pounds).toEqual(mass(453.59237 + 227 / 4))
-    expect(assumptions(pounds)).toContain('"1 pound plus 1/4 cup" is counted as one amount.')
+    expect(assumptions(pounds)).toContain("“1 pound plus 1/4 cup” is counted as one amount.")
     const spoon = readQuantity("1/4 cup + 1 Tbsp", of(sugar))
     expect(spoon).toEqual(mass(50 + 12.6))
     expect(choices(spoon)).toContain("1/4 cup")
@@ -234,7 +234,7 @@ describe("something added", () => {
 describe("an amount that cannot be right or is not one", () => {
   test("1.2 cup is likelier a half", () => {
     const quantity = readQuantity("1.2 cup", of(breadFlour))
-    expect(asked(quantity)).toBe('Is "1.2" 1/2, or 1 1/5?')
+    expect(asked(quantity)).toBe("Is “1.2” 1/2, or 1 1/5?")
     expect(choices(quantity)).toEqual(["1/2 cup", "1 1/5 cup"])
     expect(grams("1.5 cups", of(breadFlour))).toBe(205.5)
     expect(grams("1.2 kg", of(breadFlour))).toBe(1200)
@@ -257,14 +257,14 @@ describe("an amount that cannot be right or is not one", () => {
     ["5:10-9:10 (0:10-4:10)", {}, /a ratio/],
     ["first bake plus 30", {}, /cannot be read as an amount/],
     ["oven warmed to 40-50", {}, /cannot be read as an amount/],
-    ["salt 2%, of the whole dough", { name: "salt" }, /cannot be of "the whole dough"/],
+    ["salt 2%, of the whole dough", { name: "salt" }, /cannot be of “the whole dough”/],
     ["110 g of 630 g", { name: "levain" }, /do not agree/],
     ["20 cm", {}, /a length/],
-    ["550 g + 332 g mixed, 850 g of it used", { name: "levain" }, /"mixed".*"used"/],
-    ["450 g levain made, 278 g used", { name: "levain" }, /"made".*"used"/],
-    ["500 g per loaf", of(breadFlour), /"per", "loaf"/],
-    ["500 g twice", of(breadFlour), /"twice"/],
-    ["500 g rye", of(breadFlour), /"rye"/],
+    ["550 g + 332 g mixed, 850 g of it used", { name: "levain" }, /“mixed”.*“used”/],
+    ["450 g levain made, 278 g used", { name: "levain" }, /“made”.*“used”/],
+    ["500 g per loaf", of(breadFlour), /“per”, “loaf”/],
+    ["500 g twice", of(breadFlour), /“twice”/],
+    ["500 g rye", of(breadFlour), /“rye”/],
     ["half the flour", of(breadFlour), /^How much is half the flour\?/],
     ["3/4 of the water", of(water), /^How much is 3\/4 of the water\?/],
     ["2 % milk", of(milk), /a kind of it, or its share of the flour/],
@@ -309,8 +309,8 @@ describe("remarks", () => {
   })
 
   test("that say more than how warm or how cut it is are shown", () => {
-    expect(assumptions(readQuantity("90 g, hold back", of(water)))).toEqual(['"hold back" is taken as a note.'])
-    expect(assumptions(readQuantity("90 g at 30 °C", of(water)))).toEqual(['"30 °C" is taken as a note.'])
+    expect(assumptions(readQuantity("90 g, hold back", of(water)))).toEqual(["“hold back” is taken as a note."])
+    expect(assumptions(readQuantity("90 g at 30 °C", of(water)))).toEqual(["“30 °C” is taken as a note."])
     expect(assumptions(readQuantity("90 g, melted", of(butter)))).toEqual([])
   })
 

@@ -269,7 +269,7 @@ describe("a count", () => {
   test("packs after a number that could be two are asked about", () => {
     expect(choices(readQuantity("2 250 g packages"))).toEqual(["2 x 250 g packages", "2250 g packages"])
     expect(choices(readQuantity("1 1/2 oz packet"))).toEqual(["1 x 1/2 oz packet", "1.5 oz packet"])
-    expect(asked(readQuantity("100 g each"))).toBe('How many of "100 g" are there?')
+    expect(asked(readQuantity("100 g each"))).toBe("How many of “100 g” are there?")
   })
 })
 

@@ -123,7 +123,7 @@ test.each(["60-", "1e5 g", "plenty", "g", "%", "500 g ± 10 g", "500 g 🍞", "1
 test.each(["1,000 g", "1,250 kg", "1.000 g", "1.250 ml"])(
   "%s could be meant in two ways, so it is asked about",
   (text) => {
-    expect(asked(readQuantity(text, { name: "water" }))).toMatch(/^Is ".*" 1(000|250) or 1(\.25)?\?/)
+    expect(asked(readQuantity(text, { name: "water" }))).toMatch(/^Is “.*” 1(000|250) or 1(\.25)?\?/)
     expect(choices(readQuantity(text, { name: "water" }))).toHaveLength(2)
   },
 )
