@@ -1,5 +1,6 @@
 import type { Range, Share } from "../amounts.ts"
 import type { CountsAs } from "../ingredients/counts-as.ts"
+import type { Ingredient } from "../ingredients/ingredient.ts"
 import type { Quantity } from "../quantity/reading.ts"
 import { showMass, showRange } from "../units.ts"
 import { bringsOf, type Content } from "./brings.ts"
@@ -19,7 +20,7 @@ import type { WrittenFormula, WrittenLine } from "./written.ts"
  */
 export type LineFigures = {
   quantity: Quantity
-  ingredient?: { slug: string; name: string }
+  ingredient?: Pick<Ingredient, "slug" | "name" | "role">
   g?: Range
   share?: Range<Share>
   shareOfPart?: Range<Share>
@@ -163,7 +164,7 @@ export function lineByItself(line: WrittenLine, flour: Range | undefined, known:
 
 const ofReading = ({ quantity, ingredient, countsAs, guessed, counted, problem }: ReadLine) => ({
   quantity,
-  ingredient: ingredient && { slug: ingredient.slug, name: ingredient.name },
+  ingredient: ingredient && { slug: ingredient.slug, name: ingredient.name, role: ingredient.role },
   ...{ countsAs, guessed, counted, problem },
 })
 
