@@ -32,7 +32,11 @@ describe("what is inside the ingredients", () => {
   })
 
   test("each line says what it was taken for", () => {
-    expect(worked.parts[0]!.lines[1]!.ingredient).toEqual({ slug: "milk-whole-3.25", name: expect.any(String) })
+    expect(worked.parts[0]!.lines[1]!.ingredient).toEqual({
+      slug: "milk-whole-3.25",
+      name: expect.any(String),
+      role: "liquid",
+    })
   })
 })
 
