@@ -28,6 +28,7 @@ import { serveAssets } from "./web/assets.ts"
 import { readBodies } from "./web/bodies.ts"
 import { answerErrors } from "./web/errors.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
+import { refuseOthersEntries } from "./web/sender.ts"
 import { renderViews } from "./web/views.ts"
 
 const features = [
@@ -85,6 +86,7 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
     const viewer = request.viewer && { ...request.viewer, teaches: await teachesSomewhere(db, request.viewer) }
     reply.locals = { viewer, say: sayTo(viewer), path: request.url.split("?")[0] }
   })
+  refuseOthersEntries(app)
   guardRoutes(app)
 
   app.register(serveAssets)

@@ -1,5 +1,6 @@
 import { sql } from "drizzle-orm"
 import {
+  type AnyPgColumn,
   boolean,
   check,
   date,
@@ -248,12 +249,37 @@ export const bakes = pgTable(
     /** Exactly what was typed, with its unit: "92, 88, 95 90 g". */
     pieceMassesTyped: text("piece_masses_typed").notNull().default(""),
     ownWords: text("own_words").notNull().default(""),
+    /** Grows with everything that is logged, and says to an open page whether it is still up to date. */
+    version: integer("version").notNull().default(0),
     madeAt: madeAt(),
     finishedAt: instant("finished_at"),
     abandonedAt: instant("abandoned_at"),
   },
   (table) => [index("bakes_bake_day").on(table.bakeDayId), index("bakes_user").on(table.userId)],
 )
+
+/**
+ * Everything a form of the bench brought, under the number the form made itself: what arrives twice is kept once.
+ * `digest` tells a form that is sent again from one that was changed meanwhile.
+ */
+export const entries = pgTable(
+  "entries",
+  {
+    id: uuid("id").primaryKey(),
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    digest: text("digest").notNull(),
+    keptAt: instant("kept_at").notNull().defaultNow(),
+  },
+  (table) => [index("entries_bake").on(table.bakeId)],
+)
+
+/** Time off within a stage: bulk, an hour in the fridge, bulk again. `to` null: not gone on with yet. ISO instants. */
+export type Pause = { from: string; to: string | null }
 
 export const marks = pgTable(
   "marks",
@@ -264,6 +290,13 @@ export const marks = pgTable(
     stageKey: text("stage_key").notNull(),
     startedAt: instant("started_at").notNull(),
     endedAt: instant("ended_at"),
+    pauses: jsonb("pauses").$type<Pause[]>().notNull().default([]),
+    /** How the times were given: "" tapped or exact, else the words, such as "about 40 minutes ago". */
+    startedTyped: text("started_typed").notNull().default(""),
+    endedTyped: text("ended_typed").notNull().default(""),
+    /** How far off each may be either way, in minutes; null for an exact time. */
+    startedAboutMin: doublePrecision("started_about_min"),
+    endedAboutMin: doublePrecision("ended_about_min"),
   },
   (table) => [
     primaryKey({ columns: [table.bakeId, table.stageKey] }),
@@ -271,8 +304,21 @@ export const marks = pgTable(
   ],
 )
 
-export const readingKinds = ["dough", "room", "rise", "finger", "ph", "note"] as const
+export const readingKinds = [
+  "dough",
+  "room",
+  "rise",
+  "finger",
+  "ph",
+  "fridge",
+  "oven",
+  "water",
+  "levain",
+  "note",
+] as const
 export type ReadingKind = (typeof readingKinds)[number]
+export const waysOfKnowing = ["measured", "assumed", "felt"] as const
+export type Known = (typeof waysOfKnowing)[number]
 
 export const readings = pgTable(
   "readings",
@@ -285,18 +331,78 @@ export const readings = pgTable(
     entryId: uuid("entry_id").notNull().unique(),
     kind: text("kind", { enum: readingKinds }).notNull(),
     takenAt: instant("taken_at").notNull(),
+    /** How the time was given: "" for at once or an exact time, else the words. */
+    takenTyped: text("taken_typed").notNull().default(""),
+    /** How far off the time may be either way, in minutes; null for an exact one. */
+    takenAboutMin: doublePrecision("taken_about_min"),
+    known: text("known", { enum: waysOfKnowing }).notNull().default("measured"),
+    /** What of, where the kind leaves it open: a rise of the "jar", the "bowl" or the "levain", a pH of the "dough" or the "levain". */
+    of: text("of").notNull().default(""),
     stageKey: text("stage_key"),
-    /** dough, room: °C; rise: share gained; ph: pH; finger, note: null. */
+    /** dough, room, fridge, oven, water, levain: °C; rise: share gained; ph: pH; finger, note: null. */
     value: doublePrecision("value"),
     finger: text("finger").$type<Finger>(),
     /** Exactly what was typed: "75 °F", "50 → 78 mm", or the note itself. */
     typed: text("typed").notNull(),
     madeAt: madeAt(),
+    /** Taken back: still there to be seen in the log, and counted nowhere. */
+    removedAt: instant("removed_at"),
   },
   (table) => [index("readings_bake").on(table.bakeId)],
 )
 
-export const photoSubjects = ["crumb", "crust", "dough", "other"] as const
+/** What a reading or a stage's times said before somebody corrected them; the newest stand in their own tables. */
+export const corrections = pgTable(
+  "corrections",
+  {
+    id: serial("id").primaryKey(),
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    /** One of the two. */
+    readingId: integer("reading_id").references(() => readings.id, { onDelete: "cascade" }),
+    stageKey: text("stage_key"),
+    /** The columns as they stood, instants as ISO text; null when the mark had not been there. */
+    was: jsonb("was").$type<Record<string, unknown>>(),
+    madeAt: madeAt(),
+  },
+  (table) => [index("corrections_bake").on(table.bakeId)],
+)
+
+export const changeKinds = ["left-out", "swapped", "added", "skipped", "oven", "other"] as const
+export type ChangeKind = (typeof changeKinds)[number]
+
+/** What one baker did otherwise than the formula says; the formula stays as it is. */
+export const changes = pgTable(
+  "changes",
+  {
+    id: serial("id").primaryKey(),
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    kind: text("kind", { enum: changeKinds }).notNull(),
+    /** The part of the formula, and the ingredient of its line, that was left out or swapped; or the part that got more. */
+    partKey: text("part_key").notNull().default(""),
+    ingredient: text("ingredient").notNull().default(""),
+    /** What came instead or in addition, its amount as typed, and the grams that were read from it. */
+    instead: text("instead").notNull().default(""),
+    quantity: text("quantity").notNull().default(""),
+    massG: doublePrecision("mass_g"),
+    stageKey: text("stage_key"),
+    words: text("words").notNull().default(""),
+    madeAt: madeAt(),
+    removedAt: instant("removed_at"),
+  },
+  (table) => [index("changes_bake").on(table.bakeId)],
+)
+
+export const photoSubjects = ["starter", "dough", "shaped", "crust", "crumb", "other"] as const
+/** How a stage looks when it is done, and when it was left too short or too long. */
+export const looks = ["ready", "too-early", "too-far"] as const
+export type Look = (typeof looks)[number]
 
 export const photos = pgTable(
   "photos",
@@ -309,9 +415,17 @@ export const photos = pgTable(
     bakeId: integer("bake_id").references(() => bakes.id, { onDelete: "cascade" }),
     /** A picture of how a stage looks when it is done, made by the instructor. */
     formulaId: integer("formula_id").references(() => formulas.id, { onDelete: "cascade" }),
+    /** Which look of its stage a formula's picture shows. */
+    look: text("look", { enum: looks }).notNull().default("ready"),
+    /** The student's photo that this picture of a stage was copied from; it goes when that one goes. */
+    copiedFrom: uuid("copied_from").references((): AnyPgColumn => photos.id, { onDelete: "cascade" }),
     subject: text("subject", { enum: photoSubjects }).notNull(),
     stageKey: text("stage_key"),
     takenAt: instant("taken_at").notNull(),
+    /** Where the time comes from: the moment it was sent, the person, or the camera, if the person allowed it. */
+    takenBy: text("taken_by", { enum: ["sending", "person", "camera"] })
+      .notNull()
+      .default("sending"),
     forClass: boolean("for_class").notNull(),
     width: integer("width").notNull(),
     height: integer("height").notNull(),
@@ -319,6 +433,55 @@ export const photos = pgTable(
   },
   (table) => [
     index("photos_bake").on(table.bakeId),
+    index("photos_copied_from").on(table.copiedFrom),
     check("photos_of_one_thing", sql`(${table.bakeId} is null) <> (${table.formulaId} is null)`),
   ],
+)
+
+/** An instructor's wish to show a student's photo as a picture of a stage; only that student's yes makes the copy. */
+export const photoWishes = pgTable(
+  "photo_wishes",
+  {
+    id: serial("id").primaryKey(),
+    photoId: uuid("photo_id")
+      .notNull()
+      .references(() => photos.id, { onDelete: "cascade" }),
+    formulaId: integer("formula_id")
+      .notNull()
+      .references(() => formulas.id, { onDelete: "cascade" }),
+    stageKey: text("stage_key").notNull(),
+    look: text("look", { enum: looks }).notNull(),
+    askedBy: integer("asked_by")
+      .notNull()
+      .references(() => users.id),
+    askedAt: instant("asked_at").notNull().defaultNow(),
+    answer: text("answer", { enum: ["yes", "no"] }),
+    answeredAt: instant("answered_at"),
+  },
+  (table) => [unique("photo_wishes_once").on(table.photoId, table.formulaId, table.stageKey)],
+)
+
+/** What is said under a bake, or under one of its photos or readings. */
+export const comments = pgTable(
+  "comments",
+  {
+    id: serial("id").primaryKey(),
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    /** At most one of the two; neither: under the bake itself. */
+    photoId: uuid("photo_id").references(() => photos.id, { onDelete: "cascade" }),
+    readingId: integer("reading_id").references(() => readings.id, { onDelete: "cascade" }),
+    /** The stage it speaks of. */
+    stageKey: text("stage_key"),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    words: text("words").notNull(),
+    /** A question waits until somebody of the staff has said something under the same thing after it. */
+    asks: boolean("asks").notNull().default(false),
+    madeAt: madeAt(),
+    removedAt: instant("removed_at"),
+  },
+  (table) => [index("comments_bake").on(table.bakeId)],
 )

@@ -1,8 +1,16 @@
 import { z } from "zod"
 import { readPieceMasses } from "../dough/piece-list.ts"
-import { type Read, readLength, readMass, readPh, readRise, readTemperature } from "../dough/readings.ts"
+import {
+  type Read,
+  readLength,
+  readMass,
+  readPh,
+  readRise,
+  readTemperature,
+  type TemperatureOf,
+} from "../dough/readings.ts"
 import type { Finger } from "../dough/verdict.ts"
-import { photoSubjects, type ReadingKind } from "../schema.ts"
+import { photoSubjects, type ReadingKind, waysOfKnowing } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 import { maybeReadBy, maybeWords, readBy, ticked, words } from "../web/forms.ts"
 import { instantAt, wallTime } from "../web/zones.ts"
@@ -54,7 +62,10 @@ export const fingers = Object.keys(fingerWords) as Finger[]
 export const readingForm = (kind: ReadingKind, reader: Reader, present?: Date) =>
   z.intersection(
     valueForms[kind](reader),
-    z.object({ takenAt: maybeReadBy(readInstant(reader, present)).transform((at) => at ?? present ?? reader.now) }),
+    z.object({
+      takenAt: maybeReadBy(readInstant(reader, present)).transform((at) => at ?? present ?? reader.now),
+      known: z.enum(waysOfKnowing, "Say how it is known.").default("measured"),
+    }),
   )
 
 /** The form's own number, by which a reading that is sent twice is kept once. */
@@ -63,6 +74,10 @@ export const entryForm = z.object({ entryId: z.uuid("Press the button once more.
 const valueForms: Record<ReadingKind, (reader: Reader) => z.ZodType<ReadingValues>> = {
   dough: (reader) => temperature("dough", reader),
   room: (reader) => temperature("room", reader),
+  fridge: (reader) => temperature("fridge", reader),
+  oven: (reader) => temperature("oven", reader),
+  water: (reader) => temperature("water", reader),
+  levain: (reader) => temperature("levain", reader),
   rise: () =>
     z
       .object({ value: maybeWords(60), startHeight: maybeWords(60) })
@@ -83,7 +98,7 @@ const valueForms: Record<ReadingKind, (reader: Reader) => z.ZodType<ReadingValue
       .transform(({ value: typed }) => ({ value: null, finger: null, typed })),
 }
 
-function temperature(of: "dough" | "room", { temperatureUnit }: Reader) {
+function temperature(of: TemperatureOf, { temperatureUnit }: Reader) {
   const withUnit = (typed: string) => (isBare(typed) ? `${typed} °${temperatureUnit}` : typed)
   return z
     .object({ value: readKeeping((text) => readTemperature(text, temperatureUnit, of)) })

@@ -4,6 +4,7 @@ import { idOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, readForm, refuse } from "../web/forms.ts"
 import { writersOf } from "./access.ts"
+import { keep } from "./entries.ts"
 import { markForm } from "./forms.ts"
 import { benchPage, readerOf } from "./page.ts"
 import { type Bake, endStage, findBake, keepMark, listMarks, removeMark, startStage } from "./queries.ts"
@@ -17,7 +18,8 @@ export default async function marks(app: FastifyInstance) {
     const { stageKey, action } = (request.body ?? {}) as { stageKey?: unknown; action?: unknown }
     if (!hasStage(bake, stageKey) || (action !== "start" && action !== "end")) return refuseStage(request, reply)
     const mark = action === "start" ? startStage : endStage
-    await mark(app.db, bake.id, stageKey, new Date())
+    const { now } = readerOf(request, bake)
+    await keep(request, bake.id, (tx) => mark(tx, bake.id, stageKey, now))
     return reply.redirect(`/bakes/${bake.id}`, 303)
   })
 
@@ -31,8 +33,9 @@ export default async function marks(app: FastifyInstance) {
       return reply.code(422).view("bakes/show", await benchPage(request, { name: `mark-${stageKey}`, form }))
     }
     const { startedAt, endedAt } = values
-    if (startedAt) await keepMark(app.db, { bakeId: bake.id, stageKey, startedAt, endedAt })
-    else await removeMark(app.db, bake.id, stageKey)
+    await keep(request, bake.id, (tx) =>
+      startedAt ? keepMark(tx, { bakeId: bake.id, stageKey, startedAt, endedAt }) : removeMark(tx, bake.id, stageKey),
+    )
     return reply.redirect(`/bakes/${bake.id}#stage-${stageKey}`, 303)
   })
 }

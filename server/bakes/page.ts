@@ -5,6 +5,7 @@ import { countBack } from "../dough/schedule.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import type { Form } from "../web/forms.ts"
+import { pressedAt } from "../web/sender.ts"
 import { instantAt } from "../web/zones.ts"
 import { mayDoWith } from "./access.ts"
 import { fingers, fingerWords, type Reader } from "./forms.ts"
@@ -44,6 +45,10 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     log: logOf(marks, readings, photos, stages),
     photos,
     pieces: piecesOf(bake),
+    estimate: null,
+    changes: null,
+    likeness: null,
+    threads: null,
     last: (kind: Reading["kind"]) => lastOf(readings, kind),
     shownReading: (reading: Reading) => shownReading(reading, say),
     typedReading: (reading: Reading) => typedReading(reading, say),
@@ -57,8 +62,8 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
   }
 }
 
-/** By whose clock and in whose units the forms of a bake are read. */
+/** By whose clock and in whose units the forms of a bake are read; now is when their button was pressed. */
 export function readerOf(request: FastifyRequest, { opensOn, zone }: Pick<Bake, "opensOn" | "zone">): Reader {
   const viewer = viewerOf(request)
-  return { ...viewer, now: new Date(), opensAt: instantAt(`${opensOn}T00:00`, zone)! }
+  return { ...viewer, now: pressedAt(request), opensAt: instantAt(`${opensOn}T00:00`, zone)! }
 }

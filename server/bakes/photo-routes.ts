@@ -8,6 +8,7 @@ import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { type Form, readForm, refuse } from "../web/forms.ts"
 import { writersOf } from "./access.ts"
+import { keep } from "./entries.ts"
 import { photoForm } from "./forms.ts"
 import { benchPage, readerOf } from "./page.ts"
 import { findBake } from "./queries.ts"
@@ -29,7 +30,9 @@ export default async function photosOfBakes(app: FastifyInstance) {
     // the files first: a row without its picture would be a lie, a picture without its row is only waste
     await app.photoStore.keep(id, photo)
     const { width, height } = photo
-    await addPhoto(app.db, { ...values, id, bakeId: bake.id, userId: viewerOf(request).id, width, height })
+    const kept = { ...values, id, bakeId: bake.id, userId: viewerOf(request).id, width, height }
+    const arrival = await keep(request, bake.id, (tx) => addPhoto(tx, kept), fields)
+    if (arrival !== "first") await app.photoStore.remove(id)
     return reply.redirect(`/bakes/${bake.id}#photos`, 303)
   })
 }

@@ -56,9 +56,10 @@ export async function listMarks(db: Db, bakeId: number) {
   return db.query.marks.findMany({ where: eq(marks.bakeId, bakeId), orderBy: [asc(marks.startedAt)] })
 }
 
+/** The readings that count, in order of time; those taken back are not among them. */
 export async function listReadings(db: Db, bakeId: number) {
   return db.query.readings.findMany({
-    where: eq(readings.bakeId, bakeId),
+    where: and(eq(readings.bakeId, bakeId), isNull(readings.removedAt)),
     orderBy: [asc(readings.takenAt), asc(readings.id)],
   })
 }
@@ -129,7 +130,7 @@ const running = (bakeId: number) => and(eq(marks.bakeId, bakeId), isNull(marks.e
 // a start typed by hand may lie a minute or two ahead of our clock, and no stage ends before it starts
 const endingAt = (at: Date) => ({ endedAt: sql`greatest(${marks.startedAt}, ${at.toISOString()}::timestamptz)` })
 
-export async function keepMark(db: Db, mark: Mark) {
+export async function keepMark(db: Db, mark: typeof marks.$inferInsert) {
   const { startedAt, endedAt } = mark
   await db
     .insert(marks)
@@ -141,12 +142,8 @@ export async function removeMark(db: Db, bakeId: number, stageKey: string) {
   await db.delete(marks).where(and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey)))
 }
 
-/** Keeps a reading once, however often its form arrives. Returns what is kept under its entry, be it from an earlier time. */
-export async function addReading(db: Db, values: NewReading): Promise<Pick<Reading, "bakeId" | "kind" | "typed">> {
-  const added = await db.insert(readings).values(values).onConflictDoNothing().returning()
-  const kept = added[0] ?? (await db.query.readings.findFirst({ where: eq(readings.entryId, values.entryId) }))
-  // none: somebody took it back between the two statements, so it was kept
-  return kept ?? values
+export async function addReading(db: Db, values: NewReading) {
+  await db.insert(readings).values(values)
 }
 
 export async function findReading(db: Db, bakeId: number, id: number) {

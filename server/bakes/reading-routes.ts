@@ -5,6 +5,7 @@ import { idOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { readForm, refuse } from "../web/forms.ts"
 import { writersOf } from "./access.ts"
+import { keep, saidOtherwise } from "./entries.ts"
 import { entryForm, readingForm } from "./forms.ts"
 import { benchPage, readerOf } from "./page.ts"
 import { stageKeyAt } from "./progress.ts"
@@ -27,11 +28,10 @@ export default async function readings(app: FastifyInstance) {
     if (!entry.values) return refused("value", entry.form.errors.entryId ?? "")
 
     const stageKey = stageKeyAt(await listMarks(app.db, bake.id), values.takenAt)
-    const kept = await addReading(app.db, { ...values, ...entry.values, bakeId: bake.id, kind, stageKey })
+    const reading = { ...values, ...entry.values, bakeId: bake.id, kind, stageKey }
     // a page from the browser's history sends its old number with a new value
-    const same = kept.bakeId === bake.id && kept.kind === kind && kept.typed === values.typed
-    if (!same)
-      return refused("value", "This form was sent before with another value; press the button again to add this one.")
+    const arrival = await keep(request, bake.id, (tx) => addReading(tx, reading))
+    if (arrival === "otherwise") return refused("value", saidOtherwise)
     return reply.redirect(`/bakes/${bake.id}#reading-${kind}`, 303)
   })
 
@@ -41,13 +41,13 @@ export default async function readings(app: FastifyInstance) {
     const { values, form } = readForm(readingForm(kind, readerOf(request, bake), takenAt), request.body)
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: `reading-${id}`, form }))
     const stageKey = stageKeyAt(await listMarks(app.db, bake.id), values.takenAt)
-    await changeReading(app.db, id, { ...values, stageKey: stageKey ?? null })
+    await keep(request, bake.id, (tx) => changeReading(tx, id, { ...values, stageKey: stageKey ?? null }))
     return reply.redirect(`/bakes/${bake.id}#log-${id}`, 303)
   })
 
   app.post("/bakes/:id/readings/:reading/removal", writers, async (request, reply) => {
     const { id, bakeId } = await readingIn(request)
-    await removeReading(app.db, id)
+    await keep(request, bakeId, (tx) => removeReading(tx, id))
     return reply.redirect(`/bakes/${bakeId}#log`, 303)
   })
 }

@@ -8,6 +8,7 @@ import { idOf, viewerOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { blank, readForm, refuse } from "../web/forms.ts"
 import { deletersOf, readersOf, writersOf } from "./access.ts"
+import { keep } from "./entries.ts"
 import { kitchenForm, piecesForm, resultForm } from "./forms.ts"
 import marks from "./mark-routes.ts"
 import { benchPage, readerOf } from "./page.ts"
@@ -51,7 +52,7 @@ export default async function bakes(app: FastifyInstance) {
     const shown = typedResult(bake, sayTo(viewerOf(request)))
     const { values, form } = readForm(resultForm(readerOf(request, bake), bake, shown), request.body)
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: "result", form }))
-    await keepResult(app.db, bake.id, values)
+    await keep(request, bake.id, (tx) => keepResult(tx, bake.id, values))
     return reply.redirect(`/bakes/${bake.id}#result`, 303)
   })
 
@@ -59,24 +60,24 @@ export default async function bakes(app: FastifyInstance) {
     const bake = found(await findBake(app.db, idOf(request)))
     const { values, form } = readForm(piecesForm(readerOf(request, bake), bake), request.body)
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: "pieces", form }))
-    await keepPieces(app.db, bake.id, values.pieceMasses)
+    await keep(request, bake.id, (tx) => keepPieces(tx, bake.id, values.pieceMasses))
     return reply.redirect(`/bakes/${bake.id}#pieces`, 303)
   })
 
   app.post("/bakes/:id/kitchen", writers, async (request, reply) => {
     const { values, form } = readForm(kitchenForm, request.body)
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: "kitchen", form }))
-    await keepKitchen(app.db, idOf(request), values)
+    await keep(request, idOf(request), (tx) => keepKitchen(tx, idOf(request), values))
     return reply.redirect(`/bakes/${idOf(request)}#kitchen`, 303)
   })
 
   app.post("/bakes/:id/completion", writers, async (request, reply) => {
-    await finish(app.db, idOf(request))
+    await keep(request, idOf(request), (tx) => finish(tx, idOf(request)))
     return reply.redirect(`/bakes/${idOf(request)}`, 303)
   })
 
   app.post("/bakes/:id/abandonment", writers, async (request, reply) => {
-    await abandon(app.db, idOf(request))
+    await keep(request, idOf(request), (tx) => abandon(tx, idOf(request)))
     return reply.redirect(`/bakes/${idOf(request)}`, 303)
   })
 

@@ -6,7 +6,7 @@ export type TemperatureUnit = "C" | "F"
 export type Read<T> = { value: T } | { error: string }
 
 /** What a temperature is of; an "ingredient" is anything weighed into a dough beside flour and water. */
-export type TemperatureOf = "dough" | "room" | "inside" | "water" | "flour" | "ingredient" | "fridge" | "ice"
+export type TemperatureOf = "dough" | "room" | "inside" | "water" | "flour" | "ingredient" | "fridge" | "ice" | "oven" | "levain"
 
 // NFKC, in tidy, makes º an o and ″ two primes.
 const degree = "(?:[°o]|degrees?)"
@@ -21,6 +21,8 @@ const limitsC: Record<TemperatureOf, [number, number]> = {
   ingredient: [-25, 100],
   fridge: [-5, 20],
   ice: [-40, 0],
+  oven: [20, 450],
+  levain: [-5, 50],
 }
 const nameOf: Record<TemperatureOf, string> = {
   dough: "a dough",
@@ -31,6 +33,8 @@ const nameOf: Record<TemperatureOf, string> = {
   ingredient: "an ingredient",
   fridge: "a refrigerator",
   ice: "ice",
+  oven: "an oven",
+  levain: "a levain",
 }
 
 const decimal = String.raw`[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)`

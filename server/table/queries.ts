@@ -1,4 +1,4 @@
-import { and, asc, eq, getTableColumns, inArray, or } from "drizzle-orm"
+import { and, asc, eq, getTableColumns, inArray, isNull, ne, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
 import type { Culture } from "../dough/fermentation/growth.ts"
 import { asMade, cultureOf, type FormulaContent, wayOf } from "../formulas/content.ts"
@@ -50,7 +50,7 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
   const theirReadings = await db
     .select()
     .from(readings)
-    .where(inArray(readings.bakeId, ids))
+    .where(and(inArray(readings.bakeId, ids), isNull(readings.removedAt), ne(readings.of, "levain")))
     .orderBy(asc(readings.takenAt), asc(readings.id))
   const theirOwn = or(eq(photos.userId, asking.viewer.id), eq(bakes.userId, asking.viewer.id))
   const visible = or(eq(photos.forClass, true), theirOwn)

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify"
 import type { Db } from "../db.ts"
 import { problem } from "./errors.ts"
+import { isKeptEntry } from "./sender.ts"
 
 /** Who is asking; undefined for somebody who is not signed in. */
 export type Viewer = {
@@ -79,6 +80,7 @@ export function idOf(request: FastifyRequest): number {
 }
 
 function sendToSignIn(request: FastifyRequest, reply: FastifyReply) {
+  if (isKeptEntry(request)) return reply.code(401).send()
   // fetch would follow a plain redirect, and htmx would look for its piece in the sign-in page
   if (request.headers["hx-request"]) return reply.code(401).header("HX-Redirect", "/sign-in").send()
   const back = request.method === "GET" && request.url !== "/" ? `?next=${encodeURIComponent(request.url)}` : ""

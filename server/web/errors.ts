@@ -4,6 +4,7 @@ const apologies: Record<number, string> = {
   400: "That request could not be read.",
   403: "You may not do that here.",
   404: "There is nothing here, or it is not shared with you.",
+  409: "Somebody else made this on your phone; it is kept there until they sign in again.",
   413: "That is too large.",
   415: "That kind of form cannot be read here.",
   429: "Too many tries. Wait a few minutes, then try again.",
