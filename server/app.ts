@@ -7,6 +7,7 @@ import { sayTo } from "./accounts/say.ts"
 import { recogniseViewers } from "./accounts/sessions.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
+import changes from "./changes/routes.ts"
 import { teachesSomewhere } from "./classes/access.ts"
 import invitations from "./classes/invitation-routes.ts"
 import people from "./classes/people-routes.ts"
@@ -15,11 +16,15 @@ import type { Config } from "./config.ts"
 import type { Db } from "./db.ts"
 import formulas from "./formulas/routes.ts"
 import ingredients from "./ingredients/routes.ts"
+import likeness from "./likeness/routes.ts"
+import live from "./live/routes.ts"
 import now from "./now/routes.ts"
+import offline from "./offline/routes.ts"
 import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
+import questions from "./questions/routes.ts"
 import scaling from "./scaling/routes.ts"
 import table from "./table/routes.ts"
 import water from "./water/routes.ts"
@@ -46,6 +51,11 @@ const features = [
   bakeDays,
   bakes,
   photos,
+  changes,
+  likeness,
+  questions,
+  live,
+  offline,
   table,
 ]
 

@@ -6,7 +6,17 @@ export type TemperatureUnit = "C" | "F"
 export type Read<T> = { value: T } | { error: string }
 
 /** What a temperature is of; an "ingredient" is anything weighed into a dough beside flour and water. */
-export type TemperatureOf = "dough" | "room" | "inside" | "water" | "flour" | "ingredient" | "fridge" | "ice" | "oven" | "levain"
+export type TemperatureOf =
+  | "dough"
+  | "room"
+  | "inside"
+  | "water"
+  | "flour"
+  | "ingredient"
+  | "fridge"
+  | "ice"
+  | "oven"
+  | "levain"
 
 // NFKC, in tidy, makes º an o and ″ two primes.
 const degree = "(?:[°o]|degrees?)"

@@ -1,0 +1,3 @@
+import type { FastifyInstance } from "fastify"
+
+export default async function likeness(_app: FastifyInstance) {}
