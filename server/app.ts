@@ -1,3 +1,5 @@
+import { constants } from "node:zlib"
+import compress from "@fastify/compress"
 import helmet from "@fastify/helmet"
 import rateLimit from "@fastify/rate-limit"
 import Fastify, { type FastifyInstance } from "fastify"
@@ -34,6 +36,7 @@ import { readBodies } from "./web/bodies.ts"
 import { answerErrors } from "./web/errors.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
 import { refuseOthersEntries } from "./web/sender.ts"
+import { serveSheet, sheetUrl } from "./web/sheet.ts"
 import { renderViews } from "./web/views.ts"
 
 const features = [
@@ -80,7 +83,7 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
   app.decorate("settings", settings)
   app.decorate("photoStore", photoStore(settings.DATA_DIR))
 
-  renderViews(app)
+  renderViews(app, { sheetUrl })
   answerErrors(app)
   app.register(helmet, {
     contentSecurityPolicy: { directives: contentPolicy },
@@ -88,6 +91,11 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
   })
   readBodies(app, { fileSize: maxUploadBytes })
   app.register(rateLimit, { global: false })
+  // pages are made anew each time, so the quick half of what Brotli can do; streams of events are left alone
+  app.register(compress, {
+    encodings: ["br", "gzip"],
+    brotliOptions: { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } },
+  })
 
   app.addHook("onRequest", refuseOtherOrigins(settings.PUBLIC_URL))
   recogniseViewers(app, { secure: settings.PUBLIC_URL.startsWith("https:") })
@@ -100,6 +108,7 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
   guardRoutes(app)
 
   app.register(serveAssets)
+  app.register(serveSheet)
   for (const feature of features) app.register(feature)
   return app
 }

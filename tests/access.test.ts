@@ -26,6 +26,7 @@ const people = ["stranger", "olga", "ana", "asta", "ben", "bea", "cleo", "dan"] 
 const routes: Record<string, string> = {
   "GET /healthz": "++++++++",
   "GET /assets/*": "++++++++",
+  "GET /assets/sheet.css": "++++++++",
   "GET /htmx/*": "++++++++",
   "GET /": "s+++++++",
 

@@ -12,8 +12,8 @@ declare module "fastify" {
 
 const root = fileURLToPath(new URL("../../views", import.meta.url))
 
-/** `reply.view("formulas/show", data)`. A template that prints `undefined` throws, so a missing value fails a test. */
-export function renderViews(app: FastifyInstance) {
+/** `reply.view("formulas/show", data)`; every view gets what is known `everywhere`, too. A template that prints `undefined` throws, so a missing value fails a test. */
+export function renderViews(app: FastifyInstance, everywhere: Record<string, unknown>) {
   const eta = new Eta({
     views: root,
     autoFilter: true,
@@ -27,6 +27,7 @@ export function renderViews(app: FastifyInstance) {
     engine: { eta },
     root,
     viewExt: "eta",
+    defaultContext: everywhere,
     production: process.env.NODE_ENV !== "development",
   })
 }
