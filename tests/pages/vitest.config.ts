@@ -1,7 +1,12 @@
 import { defineConfig } from "vitest/config"
 
-/** Every page in a browser, at both sizes: too slow for every run, so it has a command of its own. */
+/** Everything that needs a browser, a service of its own with it: too slow for every run, so it has a command of its own. */
 export default defineConfig({
   root: new URL("../..", import.meta.url).pathname,
-  test: { include: ["tests/pages/*.test.ts"], hookTimeout: 120_000 },
+  test: {
+    include: ["tests/{pages,phone,browser}/*.test.ts"],
+    maxWorkers: 2,
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
 })
