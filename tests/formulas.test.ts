@@ -292,7 +292,7 @@ test("a picture stands beside its stage's cue and can be removed", async ({ cast
   const bytes = await sharp({ create: { width: 40, height: 30, channels: 3, background: "#caa" } })
     .jpeg()
     .toBuffer()
-  const file = { field: "file", name: "dough.jpg", type: "image/jpeg", bytes }
+  const file = { field: "ready", name: "dough.jpg", type: "image/jpeg", bytes }
 
   expect((await cast.ana.upload(`${url}/stage-pictures`, { stageKey: "bulk1" }, file)).status).toBe(303)
 
@@ -311,10 +311,10 @@ test("a picture stands beside its stage's cue and can be removed", async ({ cast
 
 test("a file that is no picture, or for no stage, is refused in words", async ({ cast }) => {
   const url = await written(cast.ana)
-  const file = { field: "file", name: "dough.jpg", type: "image/jpeg", bytes: Buffer.from("not a picture") }
+  const file = { field: "ready", name: "dough.jpg", type: "image/jpeg", bytes: Buffer.from("not a picture") }
   const renamed = await cast.ana.upload(`${url}/stage-pictures`, { stageKey: "bulk1" }, file)
   expect(renamed.status).toBe(422)
-  expect(wordsOf(renamed.page.getElementById("file-error"))).toContain("not a picture")
+  expect(wordsOf(renamed.page.getElementById("ready-error"))).toContain("not a picture")
   const nowhere = await cast.ana.upload(`${url}/stage-pictures`, { stageKey: "gone" }, file)
   expect(wordsOf(nowhere.page.getElementById("stageKey-error"))).toBe("Choose a stage of this formula.")
   expect((await cast.ana.submit(`${url}/stage-pictures`, { stageKey: "bulk1" })).status).toBe(422)

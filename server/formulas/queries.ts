@@ -4,7 +4,7 @@ import type { Db } from "../db.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { ProcessedPhoto } from "../photos/processing.ts"
 import type { photoStore } from "../photos/storage.ts"
-import { formulas, photos, revisions, users } from "../schema.ts"
+import { formulas, type Look, photos, photoWishes, revisions, users } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 import { newToken } from "../web/tokens.ts"
 import type { FormulaContent } from "./content.ts"
@@ -114,7 +114,9 @@ export async function takeBackPublicLink(db: Db, id: number) {
   await db.update(formulas).set({ publicToken: null }).where(eq(formulas.id, id))
 }
 
-/** The instructor's pictures of how a formula's stages look when they are done. */
+export type StagePicture = Awaited<ReturnType<typeof listStagePictures>>[number]
+
+/** The pictures of how a formula's stages look when they are ready, too early and too far. */
 export async function listStagePictures(db: Db, formulaId: number) {
   return db.query.photos.findMany({
     where: eq(photos.formulaId, formulaId),
@@ -133,7 +135,7 @@ export async function addStagePicture(
   db: Db,
   store: PhotoStore,
   photo: ProcessedPhoto,
-  of: { formulaId: number; userId: number; stageKey: string },
+  of: { formulaId: number; userId: number; stageKey: string; look?: Look },
 ) {
   const id = randomUUID()
   await store.keep(id, photo)
@@ -141,8 +143,16 @@ export async function addStagePicture(
   await db.insert(photos).values({ ...of, id, width, height, subject: "dough", takenAt: new Date(), forClass: true })
 }
 
-export async function removeStagePicture(db: Db, store: PhotoStore, id: string) {
-  await db.delete(photos).where(eq(photos.id, id))
+export async function removeStagePicture(db: Db, store: PhotoStore, picture: StagePicture) {
+  const { id, formulaId, stageKey, copiedFrom } = picture
+  await db.transaction(async (tx) => {
+    await tx.delete(photos).where(eq(photos.id, id))
+    // the student's yes was to this copy: for another one they are asked again
+    if (formulaId && stageKey && copiedFrom) {
+      const { photoId, formulaId: of, stageKey: stage } = photoWishes
+      await tx.delete(photoWishes).where(and(eq(photoId, copiedFrom), eq(of, formulaId), eq(stage, stageKey)))
+    }
+  })
   await store.remove(id)
 }
 
