@@ -1,6 +1,6 @@
 import { randomUUID } from "node:crypto"
 import type { ReadStream } from "node:fs"
-import { mkdir, open, rename, rm } from "node:fs/promises"
+import { mkdir, open, readFile, rename, rm } from "node:fs/promises"
 import { dirname, join } from "node:path"
 import type { ProcessedPhoto } from "./processing.ts"
 
@@ -24,6 +24,18 @@ export function photoStore(dataDir: string) {
     async keep(key: string, photo: ProcessedPhoto) {
       await writeWhole(path(key, "large"), photo.large)
       await writeWhole(path(key, "small"), photo.small)
+    },
+
+    /** Keeps the same picture under another key, with files of its own; false when there is none. */
+    async copy(from: string, to: string): Promise<boolean> {
+      try {
+        await writeWhole(path(to, "large"), await readFile(path(from, "large")))
+        await writeWhole(path(to, "small"), await readFile(path(from, "small")))
+        return true
+      } catch (error) {
+        if ((error as NodeJS.ErrnoException).code === "ENOENT") return false
+        throw error
+      }
     },
 
     /** The picture's bytes, or undefined when there is none. */
