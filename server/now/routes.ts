@@ -1,7 +1,9 @@
+import { randomUUID } from "node:crypto"
 import type { FastifyInstance } from "fastify"
 import { listCurrent } from "../bake-days/queries.ts"
 import { listOwnUnfinished } from "../bakes/queries.ts"
 import { listClasses } from "../classes/queries.ts"
+import { listWishesFor } from "../likeness/queries.ts"
 import { signedIn, viewerOf } from "../web/access.ts"
 import { dayOf } from "../web/zones.ts"
 
@@ -12,6 +14,8 @@ export default async function now(app: FastifyInstance) {
     const today = dayOf(new Date(), viewer.zone)
     return reply.view("now/show", {
       bakes: await listOwnUnfinished(app.db, viewer.id),
+      wishes: await listWishesFor(app.db, viewer.id),
+      newEntryId: () => randomUUID(),
       bakeDays: await listCurrent(app.db, viewer, today),
       classes: await listClasses(app.db, viewer),
     })
