@@ -34,6 +34,7 @@ import { guardRoutes } from "./web/access.ts"
 import { serveAssets } from "./web/assets.ts"
 import { readBodies } from "./web/bodies.ts"
 import { answerErrors } from "./web/errors.ts"
+import { type Hub, openHub } from "./web/notices.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
 import { refuseOthersEntries } from "./web/sender.ts"
 import { serveSheet, sheetUrl } from "./web/sheet.ts"
@@ -71,8 +72,8 @@ declare module "fastify" {
   }
 }
 
-/** The whole service, ready to listen. */
-export function buildApp({ db, settings }: { db: Db; settings: Settings }): FastifyInstance {
+/** The whole service, ready to listen. Without a `hub` that listens to the database, open pages ask for what is new. */
+export function buildApp({ db, settings, hub = openHub() }: { db: Db; settings: Settings; hub?: Hub }): FastifyInstance {
   const app = Fastify({
     logger: { level: settings.LOG_LEVEL },
     trustProxy: settings.TRUST_PROXY.length > 0 ? settings.TRUST_PROXY : false,
@@ -82,6 +83,8 @@ export function buildApp({ db, settings }: { db: Db; settings: Settings }): Fast
   app.decorate("db", db)
   app.decorate("settings", settings)
   app.decorate("photoStore", photoStore(settings.DATA_DIR))
+  app.decorate("hub", hub)
+  app.addHook("preClose", hub.close)
 
   renderViews(app, { sheetUrl })
   answerErrors(app)

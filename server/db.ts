@@ -9,12 +9,13 @@ import { drizzle as drizzlePglite } from "drizzle-orm/pglite"
 import { migrate as migratePglite } from "drizzle-orm/pglite/migrator"
 import pg from "pg"
 import { claimFolder } from "./folder-claim.ts"
+import { type Listen, listenEmbedded, listenOnServer } from "./listening.ts"
 import * as schema from "./schema.ts"
 import { StartRefused } from "./start-refused.ts"
 
 /** Either database, or a transaction in it. */
 export type Db = PgDatabase<PgQueryResultHKT, typeof schema>
-export type Connection = { db: Db; close: () => Promise<void> }
+export type Connection = { db: Db; listen: Listen; close: () => Promise<void> }
 
 const migrationsFolder = fileURLToPath(new URL("../migrations", import.meta.url))
 /** Any number will do, as long as every Common Oven process asks for the same one. */
@@ -34,7 +35,7 @@ async function connectServer(url: string): Promise<Connection> {
   // an idle connection that the server drops is replaced by the pool; without a listener it would end the process
   pool.on("error", () => {})
   await migrateUnderLock(pool, `${host}:${port || 5432}`)
-  return { db: drizzlePg(pool, { schema }) as unknown as Db, close: () => pool.end() }
+  return { db: drizzlePg(pool, { schema }) as unknown as Db, listen: listenOnServer(url), close: () => pool.end() }
 }
 
 async function migrateUnderLock(pool: pg.Pool, address: string) {
@@ -53,9 +54,9 @@ async function migrateUnderLock(pool: pg.Pool, address: string) {
 async function connectEmbedded(dataDir: string): Promise<Connection> {
   await mkdir(dataDir, { recursive: true })
   const claim = await claimFolder(dataDir)
-  const { db, close } = await openEmbedded(join(dataDir, "database"))
+  const { db, listen, close } = await openEmbedded(join(dataDir, "database"))
   return {
-    db,
+    ...{ db, listen },
     close: async () => {
       await close()
       await claim.release()
@@ -68,5 +69,5 @@ export async function openEmbedded(folder: string): Promise<Connection> {
   const pglite = await PGlite.create(folder)
   const db = drizzlePglite(pglite, { schema })
   await migratePglite(db, { migrationsFolder })
-  return { db: db as unknown as Db, close: () => pglite.close() }
+  return { db: db as unknown as Db, listen: listenEmbedded(pglite), close: () => pglite.close() }
 }

@@ -3,6 +3,7 @@ import { buildApp } from "./app.ts"
 import { type Config, readConfig } from "./config.ts"
 import type { Connection } from "./db.ts"
 import { StartRefused } from "./start-refused.ts"
+import { openHub } from "./web/notices.ts"
 
 /** Reads the settings and starts with them; a refused start ends the process with its one sentence. */
 export async function launch(start: (config: Config) => Promise<void>) {
@@ -17,8 +18,10 @@ export async function launch(start: (config: Config) => Promise<void>) {
 }
 
 /** Serves pages until a signal ends the process, closing the database with them. Gives the address people can open. */
-export async function serve(config: Config, { db, close }: Connection): Promise<string> {
-  const app = buildApp({ db, settings: config })
+export async function serve(config: Config, { db, listen, close }: Connection): Promise<string> {
+  const hub = openHub()
+  await hub.listenTo(listen)
+  const app = buildApp({ db, settings: config, hub })
   app.addHook("onClose", close)
 
   const address = await app.listen({ host: config.HOST, port: config.PORT }).catch((error: NodeJS.ErrnoException) => {

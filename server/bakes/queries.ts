@@ -1,7 +1,9 @@
-import { and, asc, desc, eq, getTableColumns, isNull, ne, sql } from "drizzle-orm"
+import { and, asc, desc, eq, getTableColumns, inArray, isNull, ne, or, sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
 import { asMade, wayOf } from "../formulas/content.ts"
 import { bakeDays, bakes, classes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
+import { notify } from "../web/notices.ts"
+import { touchBake } from "./entries.ts"
 
 export type Bake = NonNullable<Awaited<ReturnType<typeof findBake>>>
 export type Mark = typeof marks.$inferSelect
@@ -103,6 +105,7 @@ export async function startBake(
     const present = await tx.query.bakes.findFirst({ where: theirs, columns: { id: true }, orderBy: desc(bakes.id) })
     if (present) return present.id
     const [row] = await tx.insert(bakes).values(values).returning({ id: bakes.id })
+    await touchBake(tx, row!.id)
     return row!.id
   })
 }
@@ -182,15 +185,28 @@ export async function abandon(db: Db, id: number) {
 export async function reopen(db: Db, { id, bakeDayId, userId }: Pick<Bake, "id" | "bakeDayId" | "userId">) {
   const others = and(eq(bakes.bakeDayId, bakeDayId), eq(bakes.userId, userId), unfinished, ne(bakes.id, id))
   if ((await db.$count(bakes, others)) > 0) return false
-  await db.update(bakes).set({ finishedAt: null, abandonedAt: null }).where(eq(bakes.id, id))
+  await db.transaction(async (tx) => {
+    await tx.update(bakes).set({ finishedAt: null, abandonedAt: null }).where(eq(bakes.id, id))
+    await touchBake(tx, id)
+  })
   return true
 }
 
-/** Deletes a bake with all that was logged. Returns the ids of its photos, whose files are still there. */
+/** Deletes a bake with all that was logged. Returns the ids of its photos and their copies, whose files are still there. */
 export async function deleteBake(db: Db, id: number): Promise<string[]> {
   return db.transaction(async (tx) => {
-    const theirs = await tx.delete(photos).where(eq(photos.bakeId, id)).returning({ id: photos.id })
-    await tx.delete(bakes).where(eq(bakes.id, id))
+    // a yes to showing one of them, given at this moment, is waited for, so that its copy is found too
+    const originals = await tx.select({ id: photos.id }).from(photos).where(eq(photos.bakeId, id)).for("update")
+    const copies = inArray(
+      photos.copiedFrom,
+      originals.map((photo) => photo.id),
+    )
+    const theirs = await tx
+      .delete(photos)
+      .where(or(eq(photos.bakeId, id), copies))
+      .returning({ id: photos.id })
+    const [gone] = await tx.delete(bakes).where(eq(bakes.id, id)).returning()
+    if (gone) await notify(tx, { bakeId: id, bakeDayId: gone.bakeDayId, version: gone.version + 1 })
     return theirs.map((photo) => photo.id)
   })
 }

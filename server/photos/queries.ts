@@ -1,4 +1,5 @@
 import { eq } from "drizzle-orm"
+import { touchBake } from "../bakes/entries.ts"
 import type { Db } from "../db.ts"
 import { bakes, photos } from "../schema.ts"
 
@@ -26,9 +27,15 @@ export async function findPhoto(db: Db, id: string) {
 }
 
 export async function showToClass(db: Db, id: string, forClass: boolean) {
-  await db.update(photos).set({ forClass }).where(eq(photos.id, id))
+  await db.transaction(async (tx) => {
+    const [photo] = await tx.update(photos).set({ forClass }).where(eq(photos.id, id)).returning()
+    if (photo?.bakeId) await touchBake(tx, photo.bakeId)
+  })
 }
 
 export async function removePhoto(db: Db, id: string) {
-  await db.delete(photos).where(eq(photos.id, id))
+  await db.transaction(async (tx) => {
+    const [photo] = await tx.delete(photos).where(eq(photos.id, id)).returning()
+    if (photo?.bakeId) await touchBake(tx, photo.bakeId)
+  })
 }

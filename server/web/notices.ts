@@ -1,5 +1,8 @@
 import { sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import type { Listen } from "../listening.ts"
+import { newFollower } from "./follower.ts"
+import { shareWork } from "./shared-work.ts"
 
 /** One bake changed; `version` is what it was changed to. */
 export type Notice = { bakeId: number; bakeDayId: number; version: number }
@@ -9,4 +12,75 @@ export const channel = "common_oven"
 /** Tells every process of the service, this one too, once the transaction is kept (PostgreSQL: NOTIFY). */
 export async function notify(db: Db, notice: Notice) {
   await db.execute(sql`select pg_notify(${channel}, ${JSON.stringify(notice)})`)
+}
+
+/** What can be followed: one bake, or all of a bake day. */
+export type Topic = `bake ${number}` | `bake day ${number}`
+export type Hub = ReturnType<typeof openHub>
+export type Following = ReturnType<Hub["follow"]>
+
+declare module "fastify" {
+  interface FastifyInstance {
+    hub: Hub
+  }
+}
+
+type Followed = { followers: Set<ReturnType<typeof newFollower>>; work: ReturnType<typeof shareWork> }
+
+/** Our own choices: proxies close what is silent for a minute, and a change right after another waits a little. */
+const usual = { beatMs: 15_000, restMs: 200 }
+
+/**
+ * Hands what the one listener of this process hears to everybody who follows that bake or bake day. Nobody has a queue:
+ * who is slow, or was cut off, is told once that something changed, and looks.
+ */
+export function openHub(pace: Partial<typeof usual> = {}) {
+  const { beatMs, restMs } = { ...usual, ...pace }
+  const topics = new Map<Topic, Followed>()
+  let stop: (() => Promise<void>) | undefined
+
+  function changed(topic: Topic) {
+    const followed = topics.get(topic)
+    followed?.work.renew()
+    for (const follower of followed?.followers ?? []) follower.tell("changed")
+  }
+
+  return {
+    listenTo: async (listen: Listen) => {
+      stop = await listen(channel, {
+        heard: (payload) => {
+          const { bakeId, bakeDayId } = JSON.parse(payload) as Notice
+          changed(`bake ${bakeId}`)
+          changed(`bake day ${bakeDayId}`)
+        },
+        missed: () => [...topics.keys()].map(changed),
+      })
+    },
+    /** Whether changes are heard at all; where they are not, pages have to ask. */
+    listens: () => stop !== undefined,
+    /** How many follow anything at all. */
+    count: () => [...topics.values()].reduce((sum, { followers }) => sum + followers.size, 0),
+
+    /** Follows a topic until `signal`. */
+    follow: (topic: Topic, signal: AbortSignal) => {
+      const followed = topics.get(topic) ?? { followers: new Set(), work: shareWork(beatMs / 2) }
+      const follower = newFollower({ beatMs, restMs })
+      const leave = () => {
+        follower.tell("over")
+        followed.followers.delete(follower)
+        if (followed.followers.size === 0 && topics.get(topic) === followed) topics.delete(topic)
+      }
+      topics.set(topic, followed)
+      followed.followers.add(follower)
+      signal.addEventListener("abort", leave, { once: true })
+      if (signal.aborted) leave()
+      return { next: follower.next, share: followed.work.share }
+    },
+
+    close: async () => {
+      for (const { followers } of topics.values()) for (const follower of followers) follower.tell("over")
+      await stop?.()
+      stop = undefined
+    },
+  }
 }
