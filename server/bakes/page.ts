@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { countBack } from "../dough/schedule.ts"
+import { likenessOf } from "../likeness/bench.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import type { Form } from "../web/forms.ts"
@@ -47,7 +48,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     pieces: piecesOf(bake),
     estimate: null,
     changes: null,
-    likeness: null,
+    likeness: await likenessOf(db, viewer, bake, photos),
     threads: null,
     last: (kind: Reading["kind"]) => lastOf(readings, kind),
     shownReading: (reading: Reading) => shownReading(reading, say),
