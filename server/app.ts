@@ -22,6 +22,7 @@ import likeness from "./likeness/routes.ts"
 import live from "./live/routes.ts"
 import now from "./now/routes.ts"
 import offline from "./offline/routes.ts"
+import { version } from "./offline/version.ts"
 import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
@@ -106,6 +107,7 @@ export function buildApp({ db, settings, hub = openHub() }: { db: Db; settings: 
   app.addHook("onRequest", async (request, reply) => {
     const viewer = request.viewer && { ...request.viewer, teaches: await teachesSomewhere(db, request.viewer) }
     reply.locals = { viewer, say: sayTo(viewer), path: request.url.split("?")[0] }
+    reply.header("oven-version", version)
   })
   refuseOthersEntries(app)
   guardRoutes(app)

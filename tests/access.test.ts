@@ -28,6 +28,10 @@ const routes: Record<string, string> = {
   "GET /assets/*": "++++++++",
   "GET /assets/sheet.css": "++++++++",
   "GET /htmx/*": "++++++++",
+  "GET /idb-keyval/*": "++++++++",
+  "GET /worker.js": "++++++++",
+  "GET /manifest.webmanifest": "++++++++",
+  "GET /offline": "++++++++",
   "GET /": "s+++++++",
 
   "GET /setup/:token": "++++++++",
@@ -209,6 +213,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/:size": "/small",
       "/assets/*": "/assets/oven.css",
       "/htmx/*": "/htmx/htmx.min.js",
+      "/idb-keyval/*": "/idb-keyval/index.js",
     },
   }
 }

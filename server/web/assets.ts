@@ -5,8 +5,9 @@ import type { FastifyInstance } from "fastify"
 
 const ours = fileURLToPath(new URL("../../static", import.meta.url))
 const htmx = dirname(fileURLToPath(import.meta.resolve("htmx.org/dist/htmx.min.js")))
+const idbKeyval = dirname(fileURLToPath(import.meta.resolve("idb-keyval")))
 
-/** The stylesheet, scripts and icons of the pages, and htmx from its own package. */
+/** The stylesheet, scripts and icons of the pages, and htmx and idb-keyval from their own packages. */
 export async function serveAssets(app: FastifyInstance) {
   await app.register(fastifyStatic, { root: ours, prefix: "/assets/", maxAge: "1h" })
   await app.register(fastifyStatic, {
@@ -15,5 +16,12 @@ export async function serveAssets(app: FastifyInstance) {
     decorateReply: false,
     maxAge: "1d",
     allowedPath: (path) => path === "/htmx.min.js",
+  })
+  await app.register(fastifyStatic, {
+    root: idbKeyval,
+    prefix: "/idb-keyval/",
+    decorateReply: false,
+    maxAge: "1d",
+    allowedPath: (path) => path === "/index.js",
   })
 }

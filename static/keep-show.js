@@ -1,0 +1,139 @@
+// Says in #waiting what is kept on this phone, why it is still there, and what somebody has to do about it.
+import { formOf } from "./keep-form.js"
+import { status } from "./keep-send.js"
+
+/** What is sent within so long is never shown: a list that comes and goes moves the buttons. Our own choice. */
+const soonMs = 700
+/** The service broke on an entry so often that its maker may want to let it go. Our own choice. */
+const manyTries = 4
+
+const { viewer, name, zone, at } = document.body.dataset
+const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone })
+const timeOf = (iso) => clock.format(new Date(iso))
+const isBench = /^\/bakes\/\d+\/?$/.test(location.pathname)
+let timer
+
+/** A sentence for the time until this page is left, such as that nothing can be kept. */
+let notice = ""
+export const setNotice = (words) => {
+  notice = words
+}
+
+/** Shows `entries`, everybody's that are on this phone; of others' only that there are some. */
+export function show(entries) {
+  clearTimeout(timer)
+  const own = entries.filter((entry) => entry.viewer === viewer)
+  const shown = own.filter(
+    (entry) => status.trouble || !navigator.onLine || entry.state !== "waits" || age(entry) > soonMs,
+  )
+  if (shown.length < own.length) timer = setTimeout(show, soonMs, entries)
+
+  const place = document.getElementById("waiting") ?? makePlace()
+  const sentences = [...reasons(shown), ...ofOthers(entries.filter((entry) => entry.viewer !== viewer)), ...limits()]
+  fill(
+    place.querySelector(".reasons"),
+    sentences.map(({ words, link }) => element("p", {}, words, ...(link ? [" ", link] : []))),
+  )
+  fill(place.querySelector("ul"), shown.map(itemOf))
+  place.hidden = sentences.length === 0 && shown.length === 0
+}
+
+const age = ({ pressedAt }) => Date.now() - Date.parse(pressedAt)
+
+function makePlace() {
+  const place = element("section", { id: "waiting", "aria-label": "Kept on this phone" })
+  place.append(element("div", { class: "reasons", role: "status" }), element("ul"))
+  document.getElementById("main").prepend(place)
+  return place
+}
+
+const many = (count) => (count === 1 ? "1 entry is" : `${count} entries are`)
+
+function reasons(shown) {
+  const waiting = shown.filter(({ state }) => state === "waits").length
+  const kept = `${many(waiting)} kept on this phone`
+  const signIn = element("a", { href: `/sign-in?next=${encodeURIComponent(location.pathname)}` }, "Sign in")
+  const said = {
+    offline: { words: offline(waiting) },
+    "no answer": { words: `The service does not answer. ${kept} and sent as soon as it does.` },
+    server: { words: `The service has trouble. ${kept} and sent again by itself.` },
+    "signed out": { words: `You are signed out. ${kept} until you sign in as ${name}.`, link: signIn },
+    "somebody else": {
+      words: `Somebody else is signed in on this phone now. ${kept} until ${name} signs in again, and never sent as anybody else’s.`,
+      link: signIn,
+    },
+  }
+  const trouble = navigator.onLine ? status.trouble : "offline"
+  return said[trouble] && (waiting > 0 || (trouble === "offline" && isBench)) ? [said[trouble]] : []
+}
+
+function offline(waiting) {
+  const asOf = isBench ? ` This page is as it was at ${timeOf(at)}, with what you have logged since.` : ""
+  const kept = waiting ? `${many(waiting)} kept on this phone` : "What you log is kept on this phone"
+  return `No network.${asOf} ${kept}, and sent in order when the network is back.`
+}
+
+function ofOthers(others) {
+  const names = [...new Set(others.map((entry) => entry.name))]
+  return names.map((one) => {
+    const count = others.filter((entry) => entry.name === one).length
+    return {
+      words: `${many(count)} kept on this phone for ${one}, until ${one} signs in here. Nothing of it is sent as yours.`,
+    }
+  })
+}
+
+function limits() {
+  const said = notice ? [{ words: notice }] : []
+  if (!isSecureContext && isBench) {
+    said.push({
+      words:
+        "This address begins with http, not https, and there browsers keep two things from a page: opening without network, and keeping the screen awake. While this page stays open it keeps what you log, network or not.",
+    })
+  }
+  return said
+}
+
+function itemOf(entry) {
+  const needs = entry.state === "needs"
+  const item = element("li", { "data-seq": entry.seq, "data-state": entry.state })
+  item.append(
+    element("span", { class: "words" }, entry.words),
+    " ",
+    element("small", {}, `${timeOf(entry.pressedAt)} · ${doing(entry)}`),
+  )
+  if (needs)
+    for (const message of new Set(Object.values(entry.errors))) item.append(element("p", { class: "error" }, message))
+  const bake = /^\/bakes\/\d+/.exec(entry.url)?.[0]
+  if (bake && bake !== location.pathname)
+    item.append(element("a", { href: bake }, needs ? "Open its bake to correct it" : "Its bake"))
+  else if (needs && formOf(entry)) item.append(button("correct", "Correct it"))
+  else if (needs) item.append(button("retry", "Try once more"))
+  if (needs || entry.tries > manyTries) item.append(button("discard", `Throw away “${entry.words}”`))
+  return item
+}
+
+function doing(entry) {
+  if (entry.state === "needs") return "not taken, needs you"
+  if (status.id !== entry.id) return entry.tries > manyTries ? "waiting, the service breaks on it" : "waiting"
+  return entry.multipart && status.share < 1 ? `sending, ${Math.round(status.share * 100)} %` : "sending"
+}
+
+const button = (does, words) => element("button", { type: "button", class: "quiet", "data-does": does }, words)
+
+function element(tag, attributes = {}, ...inside) {
+  const made = document.createElement(tag)
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value)
+  made.append(...inside)
+  return made
+}
+
+/** Leaves alone what is the same, so that a button does not change under a thumb. */
+function fill(place, wanted) {
+  wanted.forEach((one, at) => {
+    const present = place.children[at]
+    if (!present) place.append(one)
+    else if (!present.isEqualNode(one)) present.replaceWith(one)
+  })
+  while (place.children.length > wanted.length) place.lastElementChild.remove()
+}
