@@ -26,6 +26,15 @@ export function instantAt(wallTime: string, zone: string): Date | undefined {
   }
 }
 
+/** Every instant at which clocks in a zone show this: two when they go back over it, else the one of `instantAt`. */
+export function instantsAt(wallTime: string, zone: string): Date[] {
+  const at = instantAt(wallTime, zone)
+  if (!at) return []
+  const later = Temporal.PlainDateTime.from(wallTime).toZonedDateTime(zone, { disambiguation: "later" })
+  const again = new Date(later.epochMilliseconds)
+  return again > at ? [at, again] : [at]
+}
+
 const wall = (at: Date, zone: string) => Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone)
 
 /** "2026-11-14T16:30", the value of a datetime-local field. */
@@ -35,6 +44,16 @@ export const wallTime = (at: Date, zone: string) =>
 export const dayOf = (at: Date, zone: string) => wall(at, zone).toPlainDate().toString()
 /** The day after "2026-11-14". */
 export const dayAfter = (day: string) => Temporal.PlainDate.from(day).add({ days: 1 }).toString()
+/** So many days before "2026-11-14". */
+export const dayBefore = (day: string, days: number) => Temporal.PlainDate.from(day).subtract({ days }).toString()
+/** 1 for a Monday to 7 for a Sunday, 0 for what is no day. */
+export function weekdayOf(day: string): number {
+  try {
+    return Temporal.PlainDate.from(day).dayOfWeek
+  } catch {
+    return 0
+  }
+}
 /** "16:30" */
 export const clockTime = (at: Date, zone: string) => wall(at, zone).toPlainTime().toString({ smallestUnit: "minute" })
 /** "Sat 14 Nov" */
