@@ -351,7 +351,7 @@ export const readings = pgTable(
   (table) => [index("readings_bake").on(table.bakeId)],
 )
 
-/** What a reading or a stage's times said before somebody corrected them; the newest stand in their own tables. */
+/** What a reading, a stage's times or a change said before somebody corrected it; the newest stand in their own tables. */
 export const corrections = pgTable(
   "corrections",
   {
@@ -362,9 +362,10 @@ export const corrections = pgTable(
     userId: integer("user_id")
       .notNull()
       .references(() => users.id),
-    /** One of the two. */
+    /** One of the three. */
     readingId: integer("reading_id").references(() => readings.id, { onDelete: "cascade" }),
     stageKey: text("stage_key"),
+    changeId: integer("change_id").references((): AnyPgColumn => changes.id, { onDelete: "cascade" }),
     /** The columns as they stood, instants as ISO text; null when the mark had not been there. */
     was: jsonb("was").$type<Record<string, unknown>>(),
     madeAt: madeAt(),
@@ -384,13 +385,20 @@ export const changes = pgTable(
       .notNull()
       .references(() => bakes.id, { onDelete: "cascade" }),
     kind: text("kind", { enum: changeKinds }).notNull(),
-    /** The part of the formula, and the ingredient of its line, that was left out or swapped; or the part that got more. */
+    /** The part of the formula and the ingredient of its line, "" for the whole part; or the part that got more. */
     partKey: text("part_key").notNull().default(""),
     ingredient: text("ingredient").notNull().default(""),
-    /** What came instead or in addition, its amount as typed, and the grams that were read from it. */
+    /** How much of it was left out or swapped, as typed, and the grams that were read from it; "" all of it. */
+    outQuantity: text("out_quantity").notNull().default(""),
+    outG: doublePrecision("out_g"),
+    /** What came instead or in addition, its amount as typed, and the grams; "" as much as it took the place of. */
     instead: text("instead").notNull().default(""),
     quantity: text("quantity").notNull().default(""),
     massG: doublePrecision("mass_g"),
+    /** When something was added, and how that was told, as in readings. */
+    doneAt: instant("done_at"),
+    doneTyped: text("done_typed").notNull().default(""),
+    doneAboutMin: doublePrecision("done_about_min"),
     stageKey: text("stage_key"),
     words: text("words").notNull().default(""),
     madeAt: madeAt(),
