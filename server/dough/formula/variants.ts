@@ -53,8 +53,8 @@ function swapLine(parts: WrittenPart[], { part: key, insteadOf, lines }: Swap): 
   return { parts: withLines(parts, key, part.lines.toSpliced(first, 1, ...lines)), problem }
 }
 
-/** A part that is swapped as a whole takes along the parts that were only made for it. */
-function swapPart(parts: WrittenPart[], { part: key, lines }: Swap): Swapped {
+/** The parts with `lines` in place of a whole part, which takes along those that were only made for it; a problem where that cannot be. */
+export function swapPart(parts: WrittenPart[], { part: key, lines }: Swap): Swapped {
   const part = parts.find((one) => one.key === key)
   if (!part) return { parts, problem: "the part that it swaps is no longer there." }
   if (part.goesInto === "") return { parts: withLines(parts, key, lines) }
