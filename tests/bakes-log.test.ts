@@ -118,7 +118,8 @@ test("each form on the page has a number of its own", async ({ db, cast }) => {
   const { url } = await started(db, cast)
   const { page } = await cast.ben.open(url)
   const ids = page.querySelectorAll("input[name=entryId]").map((input) => input.getAttribute("value"))
-  expect(new Set(ids).size).toBe(6)
+  expect(ids.length).toBeGreaterThan(6)
+  expect(new Set(ids).size).toBe(ids.length)
   const answer = await cast.ben.submit(`${url}/readings`, { entryId: "7", kind: "dough", value: "24" })
   expect([answer.status, error(answer, "dough-value")]).toEqual([422, "Press the button once more."])
 })
@@ -189,7 +190,14 @@ test.for([
   ["ph", { value: "41" }, "value", "A dough's pH lies between 2.5 and 9. Is that 4.1?"],
   ["note", { value: "  " }, "value", "Write something first."],
   ["dough", { value: "24", takenAt: typedAgo(-120) }, "takenAt", "That is in the future."],
-  ["dough", { value: "24", takenAt: "yesterday" }, "takenAt", "Give a day and a time."],
+  [
+    "dough",
+    { value: "24", takenAt: "yesterday" },
+    "takenAt",
+    "Say at what time of that day, such as “yesterday 22:00” or “yesterday evening”.",
+  ],
+  ["dough", { value: "24", known: "guessed" }, "known", "Say how it is known."],
+  ["rise", { value: "24 %", of: "bathtub" }, "of", "Say what of."],
   ["dough", { value: "24", takenAt: "2001-01-01T10:00" }, "takenAt", "That is more than a month before the bake day."],
 ] as const)(
   "a reading of %s with %o is refused beside its field",
@@ -202,7 +210,8 @@ test.for([
     expect(error(answer, `${kind}-${field}`)).toBe(message)
     expect(answer.page.querySelector(`#reading-${kind}`)?.getAttribute("open")).toBeDefined()
     for (const [name, typed] of Object.entries(fields)) {
-      if (kind !== "note") expect(typedIn(answer, `${kind}-${name}`)).toBe(typed)
+      const isText = kind !== "note" && !["known", "of"].includes(name)
+      if (isText) expect(typedIn(answer, `${kind}-${name}`)).toBe(typed)
     }
     expect(await listReadings(db, id)).toEqual([])
   },
@@ -220,7 +229,8 @@ test("a reading can be corrected and removed, and keeps its time unless that is 
   expect(await listReadings(db, id)).toEqual([{ ...wrong, value: 24, typed: "24 °C" }])
   await cast.ben.submit(`${url}/readings/${wrong!.id}/removal`)
   expect(await listReadings(db, id)).toEqual([])
-  expect((await cast.ben.submit(`${url}/readings/${wrong!.id}/removal`)).status).toBe(404)
+  expect((await cast.ben.submit(`${url}/readings/${wrong!.id}/removal`)).status).toBe(303)
+  expect((await cast.ben.submit(`${url}/readings/${wrong!.id}`, { value: "25" })).status).toBe(404)
 })
 
 test("a reading is changed only through its own bake", async ({ db, cast }) => {
@@ -243,6 +253,6 @@ test("the log tells everything in the order it happened", async ({ db, cast }) =
   ])
   await read(cast.ben, url, { kind: "dough", value: "25", takenAt: typedAgo(100) })
   const { page } = await cast.ben.open(url)
-  const told = page.querySelectorAll("#log li > div, #log li > details > summary").map(wordsOf)
+  const told = page.querySelectorAll("#log summary, #log li > div > p").map(wordsOf)
   expect(told).toEqual(["Mix started", "Mix ended", "Bulk started", "Dough 25 °C"])
 })

@@ -1,46 +1,109 @@
-import type { Say } from "../accounts/say.ts"
 import type { Stage } from "../dough/schedule.ts"
 import type { ReadingKind } from "../schema.ts"
-import { fingerWords } from "./forms.ts"
+import { type Correction, readingThen, timesThen } from "./corrections.ts"
+import type { Times } from "./mark-form.ts"
 import type { Mark, Photo, Reading } from "./queries.ts"
 
-type Entry = { at: Date } & (
-  | { what: "start" | "end"; stage: Stage }
-  | { what: "reading"; reading: Reading }
+/** Who corrected something, and when. */
+type By = { by: string; madeAt: Date }
+type Moment = { aboutMin: number | null; typed: string }
+/** `was`: what stood there before, the first first. `gone`: it was taken back, and counts no more; `restores`: all of it can be put back here. */
+type Entry = { at: Date; gone: By | null } & (
+  | ({ what: "start" | "end"; stage: Stage; was: (By & { at: Date | null })[]; restores?: boolean } & Moment)
+  | { what: "pause" | "resume"; stage: Stage; restores?: boolean }
+  | { what: "reading"; reading: Reading; was: (By & { reading: Reading })[] }
   | { what: "photo"; photo: Photo }
 )
+type Logged = {
+  marks: Mark[]
+  readings: Reading[]
+  /** Readings that were taken back. */
+  removed: Reading[]
+  photos: Photo[]
+  stages: Stage[]
+  corrections: Correction[]
+}
 
 /** Everything that was logged, in the order it happened. `marks` in the order of their starts: at one instant a stage ends before the next starts. */
-export function logOf(marks: Mark[], readings: Reading[], photos: Photo[], stages: Stage[]): Entry[] {
+export function logOf({ marks, readings, removed, photos, stages, corrections }: Logged): Entry[] {
+  const takenBack = stages.filter(({ key }) => marks.every(({ stageKey }) => stageKey !== key))
   const entries: Entry[] = [
-    ...marks.flatMap((mark) => startAndEnd(mark, stages)),
-    ...readings.map((reading) => ({ at: reading.takenAt, what: "reading" as const, reading })),
-    ...photos.map((photo) => ({ at: photo.takenAt, what: "photo" as const, photo })),
+    ...marks.flatMap((mark) => ofStage(find(stages, mark.stageKey), mark, corrections)),
+    ...takenBack.flatMap((stage) => ofStage(stage, null, corrections)),
+    ...[...readings, ...removed].map((reading) => ofReading(reading, corrections)),
+    ...photos.map((photo): Entry => ({ at: photo.takenAt, what: "photo", photo, gone: null })),
   ]
   return entries.toSorted((a, b) => +a.at - +b.at)
 }
 
-function startAndEnd({ stageKey, startedAt, endedAt }: Mark, stages: Stage[]): Entry[] {
-  const stage = stages.find(({ key }) => key === stageKey)
+const find = (stages: Stage[], wanted: string) => stages.find(({ key }) => key === wanted)
+
+/** A stage's starts, pauses and ends as they stand, and those that no longer do. */
+function ofStage(stage: Stage | undefined, mark: Times | null, corrections: Correction[]): Entry[] {
   if (!stage) return []
-  const start: Entry = { at: startedAt, what: "start", stage }
-  return endedAt ? [start, { at: endedAt, what: "end", stage }] : [start]
+  const made = corrections.filter(({ stageKey }) => stageKey === stage.key)
+  const versions = [...made.map(({ was }) => was && timesThen(was)), mark]
+  const steps = made.map(({ by, madeAt }, index) => ({
+    ...{ by, madeAt },
+    before: versions[index]!,
+    after: versions[index + 1]!,
+  }))
+  const last = made.at(-1)
+  if (!mark) {
+    const before = versions.findLast((times) => times !== null)
+    if (!before || !last) return []
+    return standing(stage, before).map((entry, index) => ({ ...entry, gone: last, restores: index === 0 }))
+  }
+  const whole = steps.filter(({ before, after }) => before && after)
+  const moved = (field: "startedAt" | "endedAt") =>
+    whole
+      .filter(({ before, after }) => +(before[field] ?? 0) !== +(after[field] ?? 0))
+      .map(({ by, madeAt, before }) => ({ by, madeAt, at: before[field] }))
+  const was = { start: moved("startedAt"), end: moved("endedAt") }
+  const entries = standing(stage, mark).map((entry) =>
+    entry.what === "start" || entry.what === "end" ? { ...entry, was: was[entry.what] } : entry,
+  )
+  const lostEnd = mark.endedAt ? undefined : was.end.findLast(({ at }) => at !== null)
+  const lostEnds = lostEnd ? [{ ...endOf(stage, { ...mark, endedAt: lostEnd.at! }), gone: lostEnd }] : []
+  const lostPauses = whole.flatMap(({ by, madeAt, before, after }) =>
+    before.pauses
+      .filter(({ from, to }) => !after.pauses.some((pause) => pause.from === from && pause.to === to))
+      .map(({ from }): Entry => ({ what: "pause", at: new Date(from), stage, gone: { by, madeAt } })),
+  )
+  return [...entries, ...lostEnds, ...lostPauses]
 }
 
-/** A reading in the units of whoever looks, and beside it what was typed where that reads otherwise. */
-export function shownReading(reading: Reading, say: Say): { value: string; typed: string } {
-  const value = valueIn(reading, say)
-  const { typed } = reading
-  const same = [typed, typed.replace(",", "."), `pH ${typed}`].includes(value)
-  return { value, typed: same ? "" : typed }
+function standing(stage: Stage, times: Times): Entry[] {
+  const { startedAt, startedAboutMin, startedTyped, endedAt, pauses } = times
+  const moment = { aboutMin: startedAboutMin, typed: startedTyped }
+  const kept = { gone: null, stage }
+  return [
+    { ...kept, at: startedAt, what: "start", was: [], ...moment },
+    ...pauses.flatMap(({ from, to }): Entry[] => [
+      { ...kept, at: new Date(from), what: "pause" },
+      ...(to ? [{ ...kept, at: new Date(to), what: "resume" as const }] : []),
+    ]),
+    ...(endedAt ? [endOf(stage, { ...times, endedAt })] : []),
+  ]
 }
 
-function valueIn({ kind, value, finger, typed }: Reading, say: Say) {
-  if (finger) return fingerWords[finger]
-  if (value === null) return typed
-  if (kind === "dough" || kind === "room") return say.temperature(value)
-  return kind === "rise" ? say.rise(value) : `pH ${Number(value.toFixed(2))}`
+const endOf = (stage: Stage, { endedAt, endedAboutMin, endedTyped }: Times & { endedAt: Date }): Entry => ({
+  ...{ at: endedAt, what: "end", stage, was: [], gone: null },
+  ...{ aboutMin: endedAboutMin, typed: endedTyped },
+})
+
+function ofReading(reading: Reading, corrections: Correction[]): Entry {
+  const made = corrections.filter(({ readingId }) => readingId === reading.id)
+  const versions = [...made.map(({ was }) => readingThen(reading, was!)), reading]
+  const was = made
+    .map(({ by, madeAt }, index) => ({ by, madeAt, reading: versions[index]!, after: versions[index + 1]! }))
+    .filter(({ reading: before, after }) => said(before) !== said(after))
+  return { at: reading.takenAt, what: "reading", reading, was, gone: reading.removedAt ? made.at(-1)! : null }
 }
 
-/** The newest reading of one kind; undefined while there is none. */
-export const lastOf = (readings: Reading[], kind: ReadingKind) => readings.findLast((reading) => reading.kind === kind)
+const said = ({ value, finger, typed, known, of, takenAt, takenAboutMin }: Reading) =>
+  JSON.stringify([value, finger, typed, known, of, takenAt, takenAboutMin])
+
+/** The newest reading of one of these kinds; undefined while there is none. */
+export const lastOf = (readings: Reading[], ...kinds: ReadingKind[]) =>
+  readings.findLast((reading) => kinds.includes(reading.kind))

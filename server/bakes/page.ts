@@ -9,14 +9,26 @@ import type { Form } from "../web/forms.ts"
 import { pressedAt } from "../web/sender.ts"
 import { instantAt } from "../web/zones.ts"
 import { mayDoWith } from "./access.ts"
-import { fingers, fingerWords, type Reader } from "./forms.ts"
-import { lastOf, logOf, shownReading } from "./log.ts"
+import { listCorrections, listRemovedReadings } from "./corrections.ts"
+import { foldsIn } from "./folds.ts"
+import type { Reader } from "./forms.ts"
+import { lastOf, logOf } from "./log.ts"
 import { piecesOf } from "./pieces.ts"
-import { stageNow } from "./progress.ts"
-import { type Bake, findBake, listMarks, listPhotos, listReadings, type Reading } from "./queries.ts"
-import { typedReading, typedResult } from "./typed.ts"
+import { pausedMin, ranMin, stageNow } from "./progress.ts"
+import { type Bake, findBake, listMarks, listPhotos, listReadings, type Mark, type Reading } from "./queries.ts"
+import {
+  fingers,
+  fingerWords,
+  jarOf,
+  kindWords,
+  nameOf,
+  otherTemperatures,
+  placesOf,
+  shownReading,
+} from "./reading-words.ts"
+import { typedMark, typedReading, typedResult } from "./typed.ts"
 
-/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "pieces", "photo", "result", "kitchen", "stage", "state". */
+/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "result", "kitchen", "stage", "state". */
 export type Refused = { name: string; form: Form }
 
 /** The bench: where one bake is logged, and read by others. */
@@ -31,28 +43,41 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
   const readings = await listReadings(db, bake.id)
   const photos = (await listPhotos(db, bake.id)).filter((photo) => writes || photo.forClass)
   const { stages } = bake.content
+  const now = new Date()
+  // what was corrected is between the baker and the staff
+  const corrections = writes ? await listCorrections(db, bake.id) : []
+  const removed = writes ? await listRemovedReadings(db, bake.id) : []
   return {
     bake,
     own: bake.userId === viewer.id,
     writes,
     deletes: may === "delete",
-    now: new Date(),
+    now,
     open: !bake.finishedAt && !bake.abandonedAt,
     progress: stageNow(marks, stages),
     stages: countBack(stages, bake.onTableAt).map((planned) => ({
       ...planned,
       mark: marks.find(({ stageKey }) => stageKey === planned.stage.key) ?? null,
     })),
-    log: logOf(marks, readings, photos, stages),
+    log: logOf({ marks, readings, removed, photos, stages, corrections }),
     photos,
     pieces: piecesOf(bake),
     estimate: null,
     changes: null,
     likeness: await likenessOf(db, viewer, bake, photos),
     threads: null,
-    last: (kind: Reading["kind"]) => lastOf(readings, kind),
+    last: (...kinds: Reading["kind"][]) => lastOf(readings, ...kinds) ?? null,
+    jar: jarOf(readings.findLast(({ kind, typed }) => kind === "rise" && typed.includes(" → ")) ?? null),
+    ranMin: (mark: Mark) => ranMin(mark, now),
+    pausedMin: (mark: Mark) => pausedMin(mark.pauses, mark.endedAt ?? now),
+    foldsIn,
+    kindWords,
+    nameOf,
+    otherTemperatures,
+    placesOf,
     shownReading: (reading: Reading) => shownReading(reading, say),
     typedReading: (reading: Reading) => typedReading(reading, say),
+    typedMark: (mark: Mark | null) => typedMark(mark, say),
     typedResult: typedResult(bake, say),
     fingers: fingers.map((finger) => [finger, fingerWords[finger]]),
     // each form has its own number, so that a form sent twice is one reading

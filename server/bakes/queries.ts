@@ -5,6 +5,8 @@ import { bakeDays, bakes, classes, marks, memberships, photos, readings, revisio
 import { notify } from "../web/notices.ts"
 import { touchBake } from "./entries.ts"
 
+import type { When } from "./when.ts"
+
 export type Bake = NonNullable<Awaited<ReturnType<typeof findBake>>>
 export type Mark = typeof marks.$inferSelect
 export type Reading = typeof readings.$inferSelect
@@ -111,39 +113,53 @@ export async function startBake(
 }
 
 /** Starts a stage and ends, at the same instant, the one that is running. A stage that has started already stays as it is. */
-export async function startStage(db: Db, bakeId: number, stageKey: string, at: Date) {
-  await db.transaction(async (tx) => {
-    const started = await tx.insert(marks).values({ bakeId, stageKey, startedAt: at }).onConflictDoNothing().returning()
-    if (started.length === 0) return
-    await tx
-      .update(marks)
-      .set(endingAt(at))
-      .where(and(running(bakeId), ne(marks.stageKey, stageKey)))
-  })
+export async function startStage(db: Db, bakeId: number, stageKey: string, when: When) {
+  const started = await db
+    .insert(marks)
+    .values({ bakeId, stageKey, startedAt: when.at, startedTyped: when.typed, startedAboutMin: when.aboutMin })
+    .onConflictDoNothing()
+    .returning()
+  if (started.length > 0) await endOthers(db, bakeId, stageKey, when)
 }
 
-export async function endStage(db: Db, bakeId: number, stageKey: string, at: Date) {
+export async function endStage(db: Db, bakeId: number, stageKey: string, when: When) {
   await db
     .update(marks)
-    .set(endingAt(at))
+    .set(endingAt(when))
     .where(and(running(bakeId), eq(marks.stageKey, stageKey)))
 }
 
-const running = (bakeId: number) => and(eq(marks.bakeId, bakeId), isNull(marks.endedAt))
-// a start typed by hand may lie a minute or two ahead of our clock, and no stage ends before it starts
-const endingAt = (at: Date) => ({ endedAt: sql`greatest(${marks.startedAt}, ${at.toISOString()}::timestamptz)` })
-
-export async function keepMark(db: Db, mark: typeof marks.$inferInsert) {
-  const { startedAt, endedAt } = mark
+/** Goes on with a stage that has ended: the time since then becomes a pause, and another stage that is running ends. */
+export async function resumeStage(db: Db, bakeId: number, stageKey: string, when: When) {
+  const theMark = and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey))
+  const [mark] = await db.select().from(marks).where(theMark).for("update")
+  if (!mark?.endedAt) return
+  const { endedAt, pauses } = mark
+  const pause = { from: endedAt.toISOString(), to: when.at.toISOString() }
   await db
-    .insert(marks)
-    .values(mark)
-    .onConflictDoUpdate({ target: [marks.bakeId, marks.stageKey], set: { startedAt, endedAt } })
+    .update(marks)
+    .set({
+      endedAt: null,
+      endedTyped: "",
+      endedAboutMin: null,
+      pauses: when.at > endedAt ? [...pauses, pause] : pauses,
+    })
+    .where(theMark)
+  await endOthers(db, bakeId, stageKey, when)
 }
 
-export async function removeMark(db: Db, bakeId: number, stageKey: string) {
-  await db.delete(marks).where(and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey)))
-}
+const endOthers = (db: Db, bakeId: number, stageKey: string, when: When) =>
+  db
+    .update(marks)
+    .set(endingAt(when))
+    .where(and(running(bakeId), ne(marks.stageKey, stageKey)))
+const running = (bakeId: number) => and(eq(marks.bakeId, bakeId), isNull(marks.endedAt))
+// two phones may tap at once, and no stage ends before it starts
+const endingAt = ({ at, typed, aboutMin }: When) => ({
+  endedAt: sql`greatest(${marks.startedAt}, ${at.toISOString()}::timestamptz)`,
+  endedTyped: typed,
+  endedAboutMin: aboutMin,
+})
 
 export async function addReading(db: Db, values: NewReading) {
   await db.insert(readings).values(values)
@@ -151,14 +167,6 @@ export async function addReading(db: Db, values: NewReading) {
 
 export async function findReading(db: Db, bakeId: number, id: number) {
   return db.query.readings.findFirst({ where: and(eq(readings.bakeId, bakeId), eq(readings.id, id)) })
-}
-
-export async function changeReading(db: Db, id: number, values: Partial<NewReading>) {
-  await db.update(readings).set(values).where(eq(readings.id, id))
-}
-
-export async function removeReading(db: Db, id: number) {
-  await db.delete(readings).where(eq(readings.id, id))
 }
 
 export async function keepResult(db: Db, id: number, result: Result) {

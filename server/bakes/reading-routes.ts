@@ -1,15 +1,18 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { itself } from "../classes/access.ts"
 import { readingKinds } from "../schema.ts"
-import { idOf } from "../web/access.ts"
+import { idOf, viewerOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { readForm, refuse } from "../web/forms.ts"
 import { writersOf } from "./access.ts"
+import { correctReading } from "./corrections.ts"
 import { keep, saidOtherwise } from "./entries.ts"
-import { entryForm, readingForm } from "./forms.ts"
+import { entryForm } from "./forms.ts"
 import { benchPage, readerOf } from "./page.ts"
 import { stageKeyAt } from "./progress.ts"
-import { addReading, changeReading, findBake, findReading, listMarks, removeReading } from "./queries.ts"
+import { addReading, findBake, findReading, listMarks } from "./queries.ts"
+import { readingForm } from "./reading-form.ts"
+import { otherTemperatures, takenWhen } from "./reading-words.ts"
 
 const writers = { config: { access: writersOf(itself) } }
 
@@ -32,23 +35,34 @@ export default async function readings(app: FastifyInstance) {
     // a page from the browser's history sends its old number with a new value
     const arrival = await keep(request, bake.id, (tx) => addReading(tx, reading))
     if (arrival === "otherwise") return refused("value", saidOtherwise)
-    return reply.redirect(`/bakes/${bake.id}#reading-${kind}`, 303)
+    const tile = otherTemperatures.includes(kind) ? "other" : kind
+    return reply.redirect(`/bakes/${bake.id}#reading-${tile}`, 303)
   })
 
   app.post("/bakes/:id/readings/:reading", writers, async (request, reply) => {
     const bake = found(await findBake(app.db, idOf(request)))
-    const { id, kind, takenAt } = await readingIn(request)
-    const { values, form } = readForm(readingForm(kind, readerOf(request, bake), takenAt), request.body)
+    const reading = await readingIn(request)
+    const { id, kind, removedAt } = reading
+    if (removedAt) throw problem(404)
+    const { values, form } = readForm(readingForm(kind, readerOf(request, bake), takenWhen(reading)), request.body)
     if (!values) return reply.code(422).view("bakes/show", await benchPage(request, { name: `reading-${id}`, form }))
-    const stageKey = stageKeyAt(await listMarks(app.db, bake.id), values.takenAt)
-    await keep(request, bake.id, (tx) => changeReading(tx, id, { ...values, stageKey: stageKey ?? null }))
+    const stageKey = stageKeyAt(await listMarks(app.db, bake.id), values.takenAt) ?? null
+    const change = { ...values, stageKey }
+    await keep(request, bake.id, (tx) => correctReading(tx, reading, viewerOf(request).id, change))
     return reply.redirect(`/bakes/${bake.id}#log-${id}`, 303)
   })
 
   app.post("/bakes/:id/readings/:reading/removal", writers, async (request, reply) => {
-    const { id, bakeId } = await readingIn(request)
-    await keep(request, bakeId, (tx) => removeReading(tx, id))
-    return reply.redirect(`/bakes/${bakeId}#log`, 303)
+    const reading = await readingIn(request)
+    const removedAt = reading.removedAt ?? new Date()
+    await keep(request, reading.bakeId, (tx) => correctReading(tx, reading, viewerOf(request).id, { removedAt }))
+    return reply.redirect(`/bakes/${reading.bakeId}#log-${reading.id}`, 303)
+  })
+
+  app.post("/bakes/:id/readings/:reading/restoration", writers, async (request, reply) => {
+    const reading = await readingIn(request)
+    await keep(request, reading.bakeId, (tx) => correctReading(tx, reading, viewerOf(request).id, { removedAt: null }))
+    return reply.redirect(`/bakes/${reading.bakeId}#log-${reading.id}`, 303)
   })
 }
 

@@ -1,12 +1,32 @@
 import type { Say } from "../accounts/say.ts"
-import type { Bake, Reading } from "./queries.ts"
+import type { Bake, Mark, Reading } from "./queries.ts"
+import { takenWhen } from "./reading-words.ts"
+import { writeWhen } from "./when.ts"
 
 /** A reading as it stood in its form, to be corrected there. */
 export function typedReading(reading: Reading, say: Say): Record<string, string> {
-  const takenAt = say.field(reading.takenAt)
-  if (reading.kind === "finger") return { takenAt, value: reading.finger ?? "" }
-  const [start, now] = reading.kind === "rise" ? reading.typed.split(" → ") : []
-  return now === undefined ? { takenAt, value: reading.typed } : { takenAt, startHeight: start ?? "", value: now }
+  const { kind, known, of } = reading
+  const kept = { takenAt: writeWhen(takenWhen(reading), say.zone), known, of }
+  if (kind === "finger") return { ...kept, value: reading.finger ?? "" }
+  const [start, now] = kind === "rise" ? reading.typed.split(" → ") : []
+  return now === undefined ? { ...kept, value: reading.typed } : { ...kept, startHeight: start ?? "", value: now }
+}
+
+/** A stage's times as they stood in their form. */
+export function typedMark(mark: Mark | null, say: Say): Record<string, string> {
+  const exactly = (iso: string | null) => (iso ? writeWhen({ at: new Date(iso), aboutMin: null }, say.zone) : "")
+  if (!mark) return {}
+  const { startedAt, startedAboutMin, endedAt, endedAboutMin, pauses } = mark
+  return {
+    startedAt: writeWhen({ at: startedAt, aboutMin: startedAboutMin }, say.zone),
+    endedAt: endedAt ? writeWhen({ at: endedAt, aboutMin: endedAboutMin }, say.zone) : "",
+    ...Object.fromEntries(
+      pauses.flatMap(({ from, to }, index) => [
+        [`pause${index}From`, exactly(from)],
+        [`pause${index}To`, exactly(to)],
+      ]),
+    ),
+  }
 }
 
 /** A bake's result as text for its form, in the units of whoever looks. */

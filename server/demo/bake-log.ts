@@ -1,4 +1,4 @@
-import { fingerWords } from "../bakes/forms.ts"
+import { fingerWords } from "../bakes/reading-words.ts"
 import { countBack, type PlannedStage, type Stage } from "../dough/schedule.ts"
 import { cToF, fToC } from "../dough/units.ts"
 import type { marks, readings } from "../schema.ts"
