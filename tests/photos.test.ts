@@ -60,7 +60,7 @@ test.for([
   [
     "a renamed file",
     async () => Buffer.from("%PDF-1.7 not a picture"),
-    "This is not a picture that can be read here; send a JPEG, PNG or WebP file.",
+    "This is a PDF and not a picture; send a JPEG, PNG, WebP or HEIC picture.",
   ],
   [
     "half a picture",

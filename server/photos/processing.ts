@@ -1,7 +1,10 @@
 import sharp, { type Sharp, type SharpOptions } from "sharp"
+import { decodeHeic } from "./heic.ts"
+import { isWhole } from "./heif-whole.ts"
+import { type Kind, kindOf } from "./kinds.ts"
+import { damaged, tookTooLong, tooManyPixels, UnreadablePhoto, unreadableHeic } from "./unreadable.ts"
 
-/** A picture that cannot be used; the message is one plain sentence for the person who sent it. */
-export class UnreadablePhoto extends Error {}
+export { UnreadablePhoto } from "./unreadable.ts"
 
 /** Two JPEGs without any metadata; `width` and `height` in pixels are those of `large`. */
 export type ProcessedPhoto = { large: Buffer; small: Buffer; width: number; height: number }
@@ -21,66 +24,73 @@ sharp.concurrency(1)
 
 // "error" refuses what was cut off or is broken, instead of measuring grey rubble, yet bears the harmless irregularities
 // some phones write, on which "warning" gives up. The limit belongs on every constructor: there is no global one.
-const careful: SharpOptions = { failOn: "error", limitInputPixels: maxPixels }
+export const careful: SharpOptions = { failOn: "error", limitInputPixels: maxPixels }
+// Of what a JPEG is warned about, only this speaks of lost parts of the picture; and no second try makes it quicker.
+const final = /premature end of data segment|bad huffman code|timeout/i
 
 let previous: Promise<unknown> = Promise.resolve()
 
 /**
- * Turns an upload (JPEG, PNG or WebP, judged by its bytes) into an upright JPEG in sRGB and its small copy. Never
- * enlarges, lays transparent pictures on white, takes the first picture of an animation, and drops EXIF, GPS and all
- * other metadata by encoding anew. Throws UnreadablePhoto.
+ * Turns an upload (JPEG, PNG, WebP, HEIC or AVIF, judged by its bytes) into an upright JPEG in sRGB and its small copy.
+ * Never enlarges, lays transparent pictures on white, takes the first picture of an animation and the primary one of
+ * several, and drops EXIF, GPS and all other metadata by encoding anew. Throws UnreadablePhoto.
  */
-export function processPhoto(upload: Buffer): Promise<ProcessedPhoto> {
-  const mine = previous.then(() => convert(upload))
+export function processPhoto(upload: Buffer, seconds = timeLimitSeconds): Promise<ProcessedPhoto> {
+  const mine = previous.then(() => convert(upload, seconds))
   previous = mine.catch(() => {})
   return mine
 }
 
-async function convert(upload: Buffer): Promise<ProcessedPhoto> {
+async function convert(upload: Buffer, seconds: number): Promise<ProcessedPhoto> {
   if (upload.length === 0) throw new UnreadablePhoto("This file is empty; choose the picture again.")
   if (upload.length > maxUploadBytes)
     throw new UnreadablePhoto("This picture is larger than 15 MB; send a smaller copy.")
-  refuseOtherKinds(upload)
+  const kind = kindOf(upload)
   try {
-    const large = await shrink(sharp(upload, careful).autoOrient(), largeSide)
-    const small = await shrink(sharp(large.data, careful), smallSide)
+    const large = await (kind === "heif" ? shrinkHeif(upload, seconds) : shrinkUpright(upload, kind, seconds))
+    const small = await shrink(sharp(large.data, careful), smallSide, seconds)
     return { large: large.data, small: small.data, width: large.info.width, height: large.info.height }
   } catch (error) {
-    throw new UnreadablePhoto(reason(error as Error), { cause: error })
+    if (error instanceof UnreadablePhoto) throw error
+    throw new UnreadablePhoto(reason(error as Error, kind === "heif" ? unreadableHeic : damaged), { cause: error })
   }
 }
 
-const shrink = (picture: Sharp, side: number) =>
+async function shrinkUpright(upload: Buffer, kind: Kind, seconds: number) {
+  // a file may begin as one kind and read as another
+  const { format } = await sharp(upload, careful).metadata()
+  if (format !== kind) throw new UnreadablePhoto(damaged)
+  const upright = (failOn: SharpOptions["failOn"]) =>
+    shrink(sharp(upload, { ...careful, failOn }).autoOrient(), largeSide, seconds)
+  if (kind !== "jpeg") return upright("error")
+  return upright("warning").catch((error: Error) => {
+    if (final.test(error.message)) throw error
+    return upright("error")
+  })
+}
+
+/** The container says itself how its picture is turned, and both decoders turn it so; turning by EXIF would be once more. */
+async function shrinkHeif(upload: Buffer, seconds: number) {
+  const { pagePrimary: page = 0 } = await sharp(upload, careful).metadata()
+  const { format, compression, icc = Buffer.alloc(0) } = await sharp(upload, { ...careful, page }).metadata()
+  if (format !== "heif" || !isWhole(upload)) throw new UnreadablePhoto(damaged)
+  if (compression === "av1") return shrink(sharp(upload, { ...careful, page }), largeSide, seconds)
+  // the prebuilt decoder has no HEVC
+  const picture = await decodeHeic(upload, icc, { mostPixels: maxPixels, seconds })
+  return shrink(sharp(picture, careful), largeSide, seconds)
+}
+
+const shrink = (picture: Sharp, side: number, seconds: number) =>
   picture
     .resize({ width: side, height: side, fit: "inside", withoutEnlargement: true })
     .flatten({ background: "white" })
     .toColourspace("srgb")
     .jpeg({ quality: 85 })
-    .timeout({ seconds: timeLimitSeconds })
+    .timeout({ seconds: Math.ceil(seconds) })
     .toBuffer({ resolveWithObject: true })
 
-// The decoder underneath knows many more kinds, SVG and PDF among them, which may point at files and servers. Names and
-// declared types are whatever the sender says, so only the first bytes count.
-function refuseOtherKinds(upload: Buffer) {
-  const text = (from: number, to: number) => upload.toString("latin1", from, to)
-  const isJpeg = text(0, 3) === "\xff\xd8\xff"
-  const isPng = text(0, 8) === "\x89PNG\r\n\x1a\n"
-  const isWebp = text(0, 4) === "RIFF" && text(8, 12) === "WEBP"
-  if (isJpeg || isPng || isWebp) return
-
-  if (text(4, 8) === "ftyp" && heicBrands.has(text(8, 12))) {
-    throw new UnreadablePhoto(
-      "This is a HEIC picture, which cannot be read here; set the camera to “most compatible” or send it as JPEG.",
-    )
-  }
-  throw new UnreadablePhoto("This is not a picture that can be read here; send a JPEG, PNG or WebP file.")
-}
-
-// Brands of ISO/IEC 23008-12 (HEIF) whose pictures are coded with HEVC, and the two neutral ones that phones also write.
-const heicBrands = new Set(["heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1"])
-
-function reason({ message }: Error) {
-  if (/pixel limit/i.test(message)) return "This picture has more than 50 million pixels; send a smaller copy."
-  if (/timeout/i.test(message)) return "This picture took too long to read; send a smaller copy."
-  return "This picture is damaged or was cut off on its way; send it again."
+function reason({ message }: Error, otherwise: string) {
+  if (/pixel limit/i.test(message)) return tooManyPixels
+  if (/timeout/i.test(message)) return tookTooLong
+  return otherwise
 }
