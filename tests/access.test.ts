@@ -99,10 +99,12 @@ const routes: Record<string, string> = {
   "POST /bake-days/:id/removal": "s++---00",
   "POST /bake-days/:id/plan": "s+++++00",
   "GET /bake-days/:id/table": "s+++++00",
+  "GET /bake-days/:id/live": "s+++++00",
 
   "POST /bake-days/:id/bakes": "s+++++00",
 
   "GET /bakes/:id": "s+++++00",
+  "GET /bakes/:id/live": "s+++++00",
   "POST /bakes/:id/marks": "s++++-00",
   "POST /bakes/:id/marks/:stage": "s++++-00",
   "POST /bakes/:id/marks/:stage/restoration": "s++++-00",

@@ -8,7 +8,7 @@ import { type Cast, gatherCast } from "./cast.ts"
 import { temporaryFolder } from "./data-dir.ts"
 import { openTestDatabase } from "./database.ts"
 
-const database = await openTestDatabase()
+const { db: database } = await openTestDatabase()
 
 /**
  * Each test gets the whole app on a real database, inside a transaction that is rolled back, with the cast: olga owns the

@@ -14,7 +14,8 @@ type Fields = Record<string, string>
 export class Visitor {
   readonly id: number
   private app: FastifyInstance
-  private cookie: string
+  /** What their browser sends to be known by. */
+  cookie: string
 
   constructor(app: FastifyInstance, id = 0, cookie = "") {
     this.app = app

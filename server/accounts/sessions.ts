@@ -1,4 +1,5 @@
 import { DrizzlePostgreSQLAdapter } from "@lucia-auth/adapter-drizzle"
+import { and, gt, inArray } from "drizzle-orm"
 import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify"
 import { Lucia } from "lucia"
 import type { Db } from "../db.ts"
@@ -46,6 +47,16 @@ export function recogniseViewers(app: FastifyInstance, { secure }: { secure: boo
     if (session?.fresh) reply.header("set-cookie", app.people.createSessionCookie(session.id).serialize())
     request.viewer = user ?? undefined
   })
+}
+
+/** The session a request came with, whether or not it still lives; "" when it came with none. */
+export const sessionIdOf = (request: FastifyRequest) =>
+  request.server.people.readSessionCookie(request.headers.cookie ?? "") ?? ""
+
+/** Those of these sessions that have not ended. */
+export async function livingSessions(db: Db, ids: string[]) {
+  const living = and(inArray(sessions.id, ids), gt(sessions.expiresAt, new Date()))
+  return (await db.select({ id: sessions.id }).from(sessions).where(living)).map(({ id }) => id)
 }
 
 export async function signIn(app: FastifyInstance, reply: FastifyReply, userId: number) {

@@ -4,6 +4,7 @@ import { listPeople, listTaught } from "../classes/queries.ts"
 import { countBack } from "../dough/schedule.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
+import { benchesOf } from "../live/day.ts"
 import type { Viewer } from "../web/access.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
@@ -139,7 +140,11 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
   const variant = plan?.variant ?? ""
   const made = readable(bakeDay.content, { own: bakeDay.ownIngredients, variant, massUnit: viewer.massUnit })
   const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone), variant }
+  const benches = await benchesOf(app.db, bakeDay, viewer, role ?? "student")
   return {
+    benches,
+    live: { page: `/bake-days/${bakeDay.id}`, stream: benches.stream },
+    now: new Date(),
     bakeDay,
     plan: plan ?? null,
     onTableAt,

@@ -1,5 +1,6 @@
 import { type ClassOf, roleIn } from "../classes/access.ts"
 import type { Db } from "../db.ts"
+import type { Role } from "../schema.ts"
 import type { Answer, Ask, Rule, Viewer } from "../web/access.ts"
 import { findSharing } from "./queries.ts"
 
@@ -27,8 +28,12 @@ export type MayDo = "read" | "write" | "delete" | undefined
 export async function mayDoWith(db: Db, viewer: Viewer, bakeId: number): Promise<MayDo> {
   const bake = await findSharing(db, bakeId)
   if (!bake) return undefined
+  return mayDoAs(viewer, bake.userId === viewer.id ? undefined : await roleIn(db, viewer, bake.classId), bake)
+}
+
+/** The same for somebody whose role in the class is known. */
+export function mayDoAs(viewer: Viewer, role: Role | undefined, bake: { userId: number; shared: boolean }): MayDo {
   if (bake.userId === viewer.id) return "delete"
-  const role = await roleIn(db, viewer, bake.classId)
   if (role === "instructor") return "delete"
   if (role === "assistant") return "write"
   return role && bake.shared ? "read" : undefined

@@ -53,6 +53,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     writes,
     deletes: may === "delete",
     now,
+    live: { page: `/bakes/${bake.id}`, stream: `/bakes/${bake.id}/live?since=${bake.version}` },
     open: !bake.finishedAt && !bake.abandonedAt,
     progress: stageNow(marks, stages),
     stages: countBack(stages, bake.onTableAt).map((planned) => ({

@@ -15,7 +15,7 @@ export async function serveAssets(app: FastifyInstance) {
     prefix: "/htmx/",
     decorateReply: false,
     maxAge: "1d",
-    allowedPath: (path) => path === "/htmx.min.js",
+    allowedPath: (path) => path === "/htmx.min.js" || path === "/ext/hx-sse.min.js",
   })
   await app.register(fastifyStatic, {
     root: idbKeyval,

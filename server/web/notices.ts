@@ -1,8 +1,9 @@
 import { sql } from "drizzle-orm"
 import type { Db } from "../db.ts"
 import type { Listen } from "../listening.ts"
-import { newFollower } from "./follower.ts"
+import type { Viewer } from "./access.ts"
 import { shareWork } from "./shared-work.ts"
+import { newWaiting } from "./waiting.ts"
 
 /** One bake changed; `version` is what it was changed to. */
 export type Notice = { bakeId: number; bakeDayId: number; version: number }
@@ -16,6 +17,8 @@ export async function notify(db: Db, notice: Notice) {
 
 /** What can be followed: one bake, or all of a bake day. */
 export type Topic = `bake ${number}` | `bake day ${number}`
+/** Somebody at an open page, and the session they opened it with. */
+export type Follower = { viewer: Viewer; sessionId: string }
 export type Hub = ReturnType<typeof openHub>
 export type Following = ReturnType<Hub["follow"]>
 
@@ -25,7 +28,7 @@ declare module "fastify" {
   }
 }
 
-type Followed = { followers: Set<ReturnType<typeof newFollower>>; work: ReturnType<typeof shareWork> }
+type Followed = { waiting: Map<Follower, ReturnType<typeof newWaiting>>; work: ReturnType<typeof shareWork> }
 
 /** Our own choices: proxies close what is silent for a minute, and a change right after another waits a little. */
 const usual = { beatMs: 15_000, restMs: 200 }
@@ -42,7 +45,7 @@ export function openHub(pace: Partial<typeof usual> = {}) {
   function changed(topic: Topic) {
     const followed = topics.get(topic)
     followed?.work.renew()
-    for (const follower of followed?.followers ?? []) follower.tell("changed")
+    for (const waiting of followed?.waiting.values() ?? []) waiting.tell("changed")
   }
 
   return {
@@ -59,26 +62,27 @@ export function openHub(pace: Partial<typeof usual> = {}) {
     /** Whether changes are heard at all; where they are not, pages have to ask. */
     listens: () => stop !== undefined,
     /** How many follow anything at all. */
-    count: () => [...topics.values()].reduce((sum, { followers }) => sum + followers.size, 0),
+    count: () => [...topics.values()].reduce((sum, { waiting }) => sum + waiting.size, 0),
 
-    /** Follows a topic until `signal`. */
-    follow: (topic: Topic, signal: AbortSignal) => {
-      const followed = topics.get(topic) ?? { followers: new Set(), work: shareWork(beatMs / 2) }
-      const follower = newFollower({ beatMs, restMs })
+    /** Has `follower` follow a topic until `signal`. */
+    follow: (topic: Topic, follower: Follower, signal: AbortSignal) => {
+      const followed = topics.get(topic) ?? { waiting: new Map(), work: shareWork(beatMs / 2) }
+      const waiting = newWaiting({ beatMs, restMs })
       const leave = () => {
-        follower.tell("over")
-        followed.followers.delete(follower)
-        if (followed.followers.size === 0 && topics.get(topic) === followed) topics.delete(topic)
+        waiting.tell("over")
+        followed.waiting.delete(follower)
+        if (followed.waiting.size === 0 && topics.get(topic) === followed) topics.delete(topic)
       }
       topics.set(topic, followed)
-      followed.followers.add(follower)
+      followed.waiting.set(follower, waiting)
       signal.addEventListener("abort", leave, { once: true })
       if (signal.aborted) leave()
-      return { next: follower.next, share: followed.work.share }
+      const everybody = () => [...followed.waiting.keys()]
+      return { follower, next: waiting.next, share: followed.work.share, everybody, leave }
     },
 
     close: async () => {
-      for (const { followers } of topics.values()) for (const follower of followers) follower.tell("over")
+      for (const { waiting } of topics.values()) for (const one of waiting.values()) one.tell("over")
       await stop?.()
       stop = undefined
     },

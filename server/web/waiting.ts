@@ -5,7 +5,7 @@ export type Happening = "changed" | "beat" | "over"
  * Somebody who waits for changes, one at a time. Those that come while they are busy count as one, and within `restMs` of
  * the last they wait, so that a class that taps all at once is drawn a few times a second and not two hundred.
  */
-export function newFollower({ beatMs, restMs }: { beatMs: number; restMs: number }) {
+export function newWaiting({ beatMs, restMs }: { beatMs: number; restMs: number }) {
   let [changed, over, changedAt] = [false, false, 0]
   let waiting: ((what: Happening) => void) | undefined
   let timer: NodeJS.Timeout | undefined
