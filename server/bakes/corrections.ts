@@ -5,7 +5,7 @@ import type { Times } from "./mark-form.ts"
 import { stageKeyAt } from "./progress.ts"
 import { listMarks, type Mark, type Reading } from "./queries.ts"
 
-/** What a reading or a stage's times said before, who changed it, and when. `was` null: it had not been there. */
+/** What a reading, a stage's times or a change said before, who changed it, and when. `was` null: it had not been there. */
 export type Correction = Awaited<ReturnType<typeof listCorrections>>[number]
 type Place = { bakeId: number; stageKey: string; userId: number }
 type ReadingChange = Partial<Omit<Reading, "id" | "bakeId" | "entryId" | "madeAt">>
@@ -45,6 +45,7 @@ export async function listCorrections(db: Db, bakeId: number) {
   return db
     .select({
       readingId: corrections.readingId,
+      changeId: corrections.changeId,
       stageKey: corrections.stageKey,
       was: corrections.was,
       madeAt: corrections.madeAt,

@@ -1,6 +1,7 @@
 import { and, asc, desc, eq, getTableColumns, inArray, isNull, ne, or, sql } from "drizzle-orm"
+import { asBaked } from "../changes/as-baked.ts"
+import { listChanges } from "../changes/queries.ts"
 import type { Db } from "../db.ts"
-import { asMade, wayOf } from "../formulas/content.ts"
 import { bakeDays, bakes, classes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
 import { notify } from "../web/notices.ts"
 import { touchBake } from "./entries.ts"
@@ -15,8 +16,8 @@ type NewReading = Omit<typeof readings.$inferInsert, "id" | "madeAt">
 type Result = Pick<Bake, "insideC" | "doughMassG" | "bakedMassG" | "heightMm" | "ownWords">
 
 /**
- * A bake with its baker's name in the class, its bake day, and the formula it used, made as its baker makes it: its
- * revision may be older than the bake day's.
+ * A bake with its baker's name in the class, its bake day, and the formula it used, whose revision may be older than the
+ * bake day's: `content` as its baker really made it, every change counted, and `asWritten` without the changes.
  */
 export async function findBake(db: Db, id: number) {
   const [row] = await db
@@ -43,7 +44,7 @@ export async function findBake(db: Db, id: number) {
     .leftJoin(memberships, and(eq(memberships.classId, classes.id), eq(memberships.userId, bakes.userId)))
     .where(eq(bakes.id, id))
   if (!row) return undefined
-  return { ...row, content: asMade(row.content, row.variant), way: wayOf(row.content, row.variant)?.name ?? "" }
+  return { ...row, ...asBaked(row, await listChanges(db, [id])) }
 }
 
 /** What decides who may see and change a bake. */

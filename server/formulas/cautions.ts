@@ -93,6 +93,35 @@ function allergens(names: string[], own: readonly Ingredient[]): Caution {
   }
 }
 
+/**
+ * What one baker's own ingredients bring onto the lists of allergens that the formula did not have there, and those whose
+ * allergens nobody here knows; null when there is nothing to say.
+ */
+export function allergensBrought(
+  { parts, finishing = [] }: Pick<Told, "parts" | "finishing">,
+  names: readonly string[],
+  own: readonly Ingredient[] = [],
+): Caution | null {
+  const before = allergensOf(
+    [...parts.flatMap(({ lines }) => lines), ...finishing].map(({ ingredient }) => ingredient),
+    own,
+  )
+  const after = allergensOf(names, own)
+  const fresh = (list: "us" | "eu") =>
+    after[list].filter(
+      ({ allergen, sure }) => !before[list].some((one) => one.allergen === allergen && (one.sure || !sure)),
+    )
+  const [us, eu] = [fresh("us"), fresh("eu")]
+  const unknown = after.unknown.filter((name) => !before.unknown.includes(name))
+  if (!us.length && !eu.length && !unknown.length) return null
+  const said = [
+    us.length && `On the US list: ${us.map(one).join("; ")}.`,
+    eu.length && `On the EU and UK list: ${eu.map(one).join("; ")}.`,
+    unknown.length && `Not known here: ${listed(unknown)}; check the pack.`,
+  ]
+  return { title: "Allergens the formula does not have", words: said.filter(Boolean).join(" ") }
+}
+
 const allOf = (found: Found[]) => found.map(one).join("; ") || "none is plain from the names"
 const one = ({ allergen, from, sure }: Found) => `${sure ? "" : "perhaps "}${allergen}, from ${listed(from)}`
 const listed = (names: string[]) => new Intl.ListFormat("en-GB", { type: "conjunction" }).format(names)

@@ -25,8 +25,11 @@ export type Change = {
   in: Typed
 }
 
-/** What a change took out and brought in, as far as that can be weighed; with a `problem` it is counted nowhere. */
-export type Effect = { out?: Amount; in?: Amount; problem?: string; tooMuch?: true; note?: string }
+/**
+ * What a change took out and brought in, as far as that can be weighed. With a `problem` it is counted nowhere; `atMost` is
+ * then what there was, of which more was to come out.
+ */
+export type Effect = { out?: Amount; in?: Amount; problem?: string; atMost?: Amount; note?: string }
 export type Changed = { formula: WrittenFormula; effects: Effect[]; problems: string[] }
 
 /**
@@ -91,7 +94,7 @@ function takeLines(parts: WrittenPart[], part: WrittenPart, change: Change, { kn
   if (!all && !out) return { problem: unweighed(change.out, ingredient, known, "with all of it") }
   const left = leftOf(present, out, all)
   if (left === "unknown") return { problem: present ? noMasses(change.out) : unreadLine(ingredient) }
-  if (left === "too much") return { problem: tooMuch(ingredient), tooMuch: true }
+  if (left === "too much") return { problem: tooMuch(ingredient), atMost: present }
 
   const came = change.kind === "swapped" ? cameFor(change, out, { known, flour, scaled }) : {}
   if ("problem" in came) return came
@@ -137,7 +140,7 @@ function takePart(formula: WrittenFormula, part: WrittenPart, change: Change, pl
   if (!all && !out) return { problem: unweighed(change.out, name, place.known, "with all of it") }
   const left = leftOf(present, out, all)
   if (left === "unknown" || (!all && !made)) return { problem: noMasses(change.out) }
-  if (left === "too much") return { problem: tooMuch(name), tooMuch: true }
+  if (left === "too much") return { problem: tooMuch(name), atMost: present }
 
   const swapped = change.kind === "swapped"
   const came = swapped ? cameFor(change, out, place) : {}
