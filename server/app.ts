@@ -27,6 +27,7 @@ import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
+import { openQuestionsFor } from "./questions/head.ts"
 import questions from "./questions/routes.ts"
 import scaling from "./scaling/routes.ts"
 import table from "./table/routes.ts"
@@ -106,7 +107,8 @@ export function buildApp({ db, settings, hub = openHub() }: { db: Db; settings: 
   // before any refusal, so that its page still knows who is asking
   app.addHook("onRequest", async (request, reply) => {
     const viewer = request.viewer && { ...request.viewer, teaches: await teachesSomewhere(db, request.viewer) }
-    reply.locals = { viewer, say: sayTo(viewer), path: request.url.split("?")[0] }
+    const openQuestions = await openQuestionsFor(request)
+    reply.locals = { viewer, openQuestions, say: sayTo(viewer), path: request.url.split("?")[0] }
     reply.header("oven-version", version)
   })
   refuseOthersEntries(app)

@@ -9,7 +9,7 @@ import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
 import { addClassIngredient, listClassIngredients } from "../server/ingredients/queries.ts"
 import { processPhoto } from "../server/photos/processing.ts"
-import { photos, readings } from "../server/schema.ts"
+import { comments, photos, photoWishes, readings } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, quiet, test } from "./test.ts"
@@ -121,6 +121,14 @@ const routes: Record<string, string> = {
   "POST /bakes/:id/reopening": "s++++-00",
   "GET /bakes/:id/deletion": "s++-+-00",
   "POST /bakes/:id/deletion": "s++-+-00",
+  "POST /bakes/:id/comments": "s+++++00",
+  "POST /comments/:id/removal": "s++-+-00",
+  "GET /questions": "s+++--+-",
+  "GET /questions/count": "s+++--+-",
+  "POST /questions/:id/answers": "s+++--00",
+  "POST /bakes/:id/photos/:photo/wishes": "s++---00",
+  "POST /bakes/:id/wishes/:wish/answer": "s---+-00",
+  "POST /bakes/:id/wishes/:wish/removal": "s++---00",
   "GET /photos/:photo/:size": "0+++++00",
   "POST /photos/:photo/visibility": "s---+-00",
   "POST /photos/:photo/removal": "s++++-00",
@@ -181,6 +189,14 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .insert(photos)
     .values({ ...picture, bakeId })
     .returning()
+  const [wish] = await db
+    .insert(photoWishes)
+    .values({ photoId: photo!.id, formulaId, stageKey: "bulk", look: "ready", askedBy: cast.ana.id })
+    .returning()
+  const [comment] = await db
+    .insert(comments)
+    .values({ bakeId, photoId: photo!.id, userId: cast.ben.id, words: "", asks: true })
+    .returning()
   const [stagePicture] = await db
     .insert(photos)
     .values({ ...picture, userId: cast.ana.id, formulaId, stageKey: "bulk" })
@@ -211,6 +227,9 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/bake-days/:id": `/bake-days/${bakeDayId}`,
       "/bakes/:id": `/bakes/${bakeId}`,
       "/photos/:photo": `/photos/${photo!.id}`,
+      "/:wish": `/${wish!.id}`,
+      "/comments/:id": `/comments/${comment!.id}`,
+      "/questions/:id": `/questions/${comment!.id}`,
       "/:person": `/${cast.bea.id}`,
       "/:reading": `/${reading!.id}`,
       "/:stage": "/bulk",

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto"
 import type { FastifyInstance } from "fastify"
 import { startBake } from "../server/bakes/queries.ts"
 import { listClassIngredients } from "../server/ingredients/queries.ts"
+import { comments, photos, photoWishes } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, test } from "./test.ts"
@@ -51,6 +52,8 @@ test("an address with NUL in it is nobody's", async ({ cast }) => {
   }
 })
 
+const picture = { subject: "dough" as const, takenAt: new Date(), forClass: true, width: 60, height: 40 }
+
 /** Forms as they are rightly filled in; reading kinds share their URL. */
 async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, Record<string, string>][]> {
   const { bakeDayId, formulaId, revisionId } = await giveBakeDay(db, cast)
@@ -91,7 +94,24 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
   }
   await cast.ana.submit(`/classes/${cast.classId}/ingredients`, { ...ingredient, name: "Old flour" })
   const [own] = await listClassIngredients(db, cast.classId)
-  const reading = { entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" }
+  const ownBakeId = await startBake(db, { bakeDayId, revisionId, userId: cast.ana.id, onTableAt: new Date() })
+  const [photo, ownPhoto] = await db
+    .insert(photos)
+    .values([
+      { ...picture, bakeId, userId: cast.ben.id },
+      { ...picture, bakeId: ownBakeId, userId: cast.ana.id },
+    ])
+    .returning()
+  const asked = { photoId: ownPhoto!.id, formulaId, stageKey: "bulk", look: "ready" as const, askedBy: cast.olga.id }
+  const [wish] = await db.insert(photoWishes).values(asked).returning()
+  const [question] = await db
+    .insert(comments)
+    .values({ bakeId, userId: cast.ben.id, words: "", asks: true })
+    .returning()
+  const reading = {
+    ...{ entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" },
+    ...{ known: "measured", of: "levain" },
+  }
   return [
     ["/sign-in", { signInName: "nobody", password: "rye and caraway", next: "/" }],
     ["/account/preferences", { temperatureUnit: "C", massUnit: "g", measures: "us", zone: "UTC" }],
@@ -108,9 +128,11 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     ["/bake-days", { ...bakeDay, title: "Tin loaf", classId: String(cast.classId), revisionId: String(revisionId) }],
     [`/bake-days/${bakeDayId}/plan`, { day: "2027-01-01", time: "18:00", variant: "" }],
     [`/bake-days/${bakeDayId}/bakes`, { for: String(cast.bea.id) }],
-    [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "start" }],
-    [`/bakes/${bakeId}/marks/bulk`, { startedAt: "", endedAt: "" }],
-    ...["dough", "rise", "finger", "ph", "note"].map((kind): [string, Record<string, string>] => [
+    [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "start", at: "about 2" }],
+    [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "resume", at: "" }],
+    [`/bakes/${bakeId}/marks/bulk`, { startedAt: "11:00", endedAt: "", pause0From: "", pause0To: "" }],
+    [`/bakes/${bakeId}/marks/bulk/restoration`, { entryId: randomUUID() }],
+    ...["dough", "rise", "finger", "ph", "fridge", "note"].map((kind): [string, Record<string, string>] => [
       `/bakes/${bakeId}/readings`,
       { ...reading, kind },
     ]),
@@ -118,5 +140,11 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/bakes/${bakeId}/pieces`, { pieceMasses: "92 88 95" }],
     [`/bakes/${bakeId}/kitchen`, { kitchen: "cellar", shared: "on" }],
     [`/bakes/${bakeId}/photos`, { subject: "crumb", stageKey: "", takenAt: "" }],
+    [`/bakes/${bakeId}/comments`, { about: "bake", says: "says", words: "Bulk?", stageKey: "bulk" }],
+    [`/bakes/${bakeId}/comments`, { about: `photo-${photo!.id}`, says: "settles" }],
+    [`/questions/${question!.id}/answers`, { words: "Not yet." }],
+    [`/bakes/${bakeId}/photos/${photo!.id}/wishes`, { stageKey: "bulk", look: "ready" }],
+    [`/bakes/${ownBakeId}/wishes/${wish!.id}/answer`, { answer: "yes", look: "ready" }],
+    [`/formulas/${formulaId}/stage-pictures`, { stageKey: "bulk" }],
   ]
 }

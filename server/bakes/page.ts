@@ -3,6 +3,7 @@ import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { countBack } from "../dough/schedule.ts"
 import { likenessOf } from "../likeness/bench.ts"
+import { benchThreads } from "../questions/bench.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import type { Form } from "../web/forms.ts"
@@ -66,7 +67,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     estimate: null,
     changes: null,
     likeness: await likenessOf(db, viewer, bake, photos),
-    threads: null,
+    threads: await benchThreads(db, viewer, { bake, photos, readings, say }),
     last: (...kinds: Reading["kind"][]) => lastOf(readings, ...kinds) ?? null,
     jar: jarOf(readings.findLast(({ kind, typed }) => kind === "rise" && typed.includes(" → ")) ?? null),
     ranMin: (mark: Mark) => ranMin(mark, now),

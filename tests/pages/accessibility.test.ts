@@ -38,6 +38,7 @@ const forTeachers = [
   "/bake-days/2/table",
   "/bakes/1",
   "/bakes/1/deletion",
+  "/questions",
   "/classes/999",
 ]
 /** What is laid out anew where there is room; elsewhere a laptop only makes lines longer. */
@@ -51,6 +52,7 @@ const wide = new Set([
   "/bake-days/1",
   "/bake-days/1/table",
   "/bakes/1",
+  "/questions",
 ])
 const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bakes/1", "/bakes/2"]
 
