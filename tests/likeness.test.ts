@@ -46,7 +46,7 @@ async function asked(app: FastifyInstance, cast: Cast) {
   return { ...bake, photo, wishesUrl, wish: wish!, answerUrl, answer, copies }
 }
 
-const like = ({ page }: Page) => page.querySelectorAll("#like figure").map((figure) => wordsOf(figure))
+const like = ({ page }: Page) => page.querySelectorAll("#now #like figure").map((figure) => wordsOf(figure))
 const filesOf = (app: FastifyInstance, id: string) =>
   (["large", "small"] as const).map((size) => existsSync(app.photoStore.path(id, size)))
 
@@ -115,7 +115,7 @@ test("a wish reaches the student on the bench and on the front page, and says wh
   for (const page of [url, "/"]) {
     const said = wordsOf((await cast.ben.open(page)).page.querySelector(".consent"))
     expect(said).toContain("Ana would like to show your photo as a picture of Bulk, ready.")
-    expect(said).toContain("everybody who is given this formula")
+    expect(said).toContain("everybody who is given this formula, now or later, sees a copy")
     expect(said).toContain("anyone with its public link")
     expect(said).toContain("You can take your yes back at any time")
   }

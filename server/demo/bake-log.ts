@@ -40,7 +40,7 @@ export type Log = ReturnType<typeof logOf>
 
 /**
  * The log a story leaves: marks and readings, up to where it was given up or to `now`. The same for the same dice.
- * `riseAtShaping` is the share gained in the bulk, whether or not somebody measured it.
+ * `riseAt` is the share gained since the bulk began, whether or not somebody measured it.
  */
 export function logOf(
   story: Story,
@@ -65,7 +65,8 @@ export function logOf(
     abandonedAt,
     finishedAt: writes && !abandonedAt && end <= at.now ? end : undefined,
     endOf: (stageKey: string) => find(done, stageKey).endedAt,
-    riseAtShaping: doughOf(story, done).rise(bulk.startedAt, bulk.endedAt),
+    momentIn: (stageKey: string, afterMin: number) => momentIn(done, stageKey, afterMin),
+    riseAt: (at: Date) => doughOf(story, done).rise(bulk.startedAt, at),
   }
 }
 

@@ -16,6 +16,7 @@ import { chance } from "./chance.ts"
 import { hall, members, owner, type Person, password } from "./people.ts"
 import { drawPicturesOf, drawStagePictures, type Picture } from "./pictures.ts"
 import { type Story, stories } from "./stories.ts"
+import { addTalk } from "./talk.ts"
 import { secondTinLoaf, targetRise, tinLoaf, title, whatChanged } from "./tin-loaf.ts"
 
 type Files = ReturnType<typeof photoStore>
@@ -37,8 +38,7 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
   const days = calendarAt(now)
   const told = stories.map((story, index) => tell(story, index, days, now))
   const drawn: Picture[][] = []
-  for (const { story, log, seed } of told)
-    drawn.push(pictures ? await drawPicturesOf(story, log.riseAtShaping, seed) : [])
+  for (const { story, log, seed } of told) drawn.push(pictures ? await drawPicturesOf(story, log, seed) : [])
   const stagePictures = pictures ? await drawStagePictures() : []
   const passwordHash = await hashPassword(password)
 
@@ -51,8 +51,8 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
     await addClassIngredient(tx, classId, sproutedRye)
 
     const { formulaId, first, second } = await writeFormula(tx, teacherId, days.daysAgo(12))
-    for (const { stageKey, photo } of stagePictures)
-      await addStagePicture(tx, photoStore, photo, { formulaId, userId: teacherId, stageKey })
+    for (const { stageKey, look, photo } of stagePictures)
+      await addStagePicture(tx, photoStore, photo, { formulaId, userId: teacherId, stageKey, look })
 
     const bakeDayId = await addBakeDay(tx, {
       ...{ classId, revisionId: first, title: "Oat tin loaf, once each", onTableTime: "19:30" },
@@ -67,7 +67,8 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
     for (const [index, { story, log, onTableAt }] of told.entries()) {
       const bake = { bakeDayId, revisionId: first, userId: idOf(story), onTableAt }
       await keepPlan(tx, bakeDayId, bake.userId, { onTableAt, variant: "" })
-      await addBake(tx, photoStore, bake, story, log, drawn[index]!)
+      const bakeId = await addBake(tx, photoStore, bake, story, log, drawn[index]!)
+      await addTalk(tx, { who: story.who, bakeId, userId: bake.userId, formulaId, log, ids })
     }
     return { bakeDayId }
   })
@@ -151,15 +152,15 @@ async function addBake(db: Db, files: Files, bake: NewBake, story: Story, log: L
     await db.insert(readings).values(log.readings.map((reading) => ({ ...reading, bakeId, entryId: randomUUID() })))
 
   const forClass = !unshared && !story.pictures?.onlyForStaff
-  for (const { photo, subject, stageKey } of pictures) {
+  for (const { photo, subject, stageKey, takenAt } of pictures) {
     const id = randomUUID()
     await files.keep(id, photo)
-    const takenAt = log.endOf(stageKey)
     const { width, height } = photo
     await db
       .insert(photos)
       .values({ ...{ id, bakeId, subject, stageKey, takenAt, forClass, width, height }, userId: bake.userId })
   }
+  return bakeId
 }
 
 function weighed(typed: string) {

@@ -22,7 +22,8 @@ export type Story = Kitchen & {
   /** What the two loaves weighed once divided, as typed. */
   pieces?: string
   result?: { insideC: number; doughMassG?: number; bakedMassG?: number; heightMm: number; ownWords: string }
-  pictures?: { crumb?: Proof; loaf?: Proof; jar?: true; onlyForStaff?: true }
+  /** `jar`: at the end of the bulk, or so many minutes into it. */
+  pictures?: { crumb?: Proof; loaf?: Proof; jar?: true | { afterMin: number }; onlyForStaff?: true }
   unshared?: true
 }
 
@@ -177,5 +178,6 @@ export const stories: Story[] = [
     wanted: { bulkBeganMinAgo: 200 },
     ...{ writes: "careful", unshared: true },
     notes: [{ stage: "bulk", afterMin: 95, words: "Second fold; a bubble as big as a hazelnut." }],
+    pictures: { jar: { afterMin: 140 } },
   },
 ]

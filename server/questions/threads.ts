@@ -46,7 +46,9 @@ function threadOf(key: string, comments: Comment[], { viewer, stages, teaches }:
     const takenBack = comment.removedAt !== null
     const own = comment.userId === viewer.id
     return {
-      ...{ id, at, name, ofStaff, own, asks, waits, takenBack, stageKey },
+      ...{ id, at, name, ofStaff, own, asks, waits, takenBack },
+      // a photo or a reading says by itself of which stage it is
+      stageKey: key === "bake" ? stageKey : null,
       settles: !asks && !takenBack && words === "",
       parts: partsOf(words, stages),
       mayTakeBack: !takenBack && (own || teaches),

@@ -1,3 +1,4 @@
+import { findBySignInName } from "../../server/accounts/queries.ts"
 import { findBakeDay } from "../../server/bake-days/queries.ts"
 import { windowNow } from "../../server/bake-days/window.ts"
 import type { Db } from "../../server/db.ts"
@@ -6,6 +7,7 @@ import { doughIn } from "../../server/demo/kitchen-dough.ts"
 import { levainShare, secondTinLoaf, tinLoaf } from "../../server/demo/tin-loaf.ts"
 import { workOut } from "../../server/dough/formula/formula.ts"
 import { photoStore } from "../../server/photos/storage.ts"
+import { listAnswered, listOpen } from "../../server/questions/queries.ts"
 import { memberships } from "../../server/schema.ts"
 import { listBakesOf, listNotStarted } from "../../server/table/queries.ts"
 import { layRow } from "../../server/table/row.ts"
@@ -86,6 +88,15 @@ test("a dough settles toward its kitchen, and rises more where it is warmer", ()
   expect(cellar.doughC(0)).toBe(22)
   expect(cellar.doughC(12)).toBeCloseTo(18, 1)
   expect(veranda.rise(0, 5)).toBeGreaterThan(2 * cellar.rise(0, 5))
+})
+
+test("one question waits for an answer, and one has got it", async ({ db, dataDir }) => {
+  await seedDemo({ db, photoStore: photoStore(dataDir), now: noon, pictures: false })
+  const marta = (await findBySignInName(db, "marta"))!
+  expect((await listOpen(db, marta)).map(({ baker }) => baker)).toEqual(["Lioba F."])
+  expect((await listAnswered(db, marta)).map(({ baker, reading }) => [baker, reading?.kind])).toEqual([
+    ["Bodil H.", "rise"],
+  ])
 })
 
 test("it knows its own class again", async ({ db, dataDir }) => {
