@@ -86,7 +86,7 @@ export function errorsIn(page, entry) {
 
 function messageOf(field, page) {
   const told = field.closest("[aria-invalid=true]")?.getAttribute("aria-describedby") ?? ""
-  const places = told.split(" ").map((id) => id && page.getElementById(id))
+  const places = told.split(" ").map((id) => page.getElementById(id))
   return places.find((place) => place?.matches(".error"))?.textContent.trim()
 }
 

@@ -44,8 +44,13 @@ export function startSending(viewer, told) {
     try {
       while (asked) {
         asked = false
-        await alone(() => sendAll(viewer, tell))
+        await alone(async () => {
+          if (await sendAll(viewer, tell)) failures = 0
+        })
       }
+    } catch (error) {
+      console.error(error)
+      status.trouble ||= "no answer"
     } finally {
       sending = false
     }
@@ -61,8 +66,9 @@ export function startSending(viewer, told) {
 const pauseAfter = (failures) =>
   Math.max(status.waitMs, Math.min(longestPauseMs, firstPauseMs * 2 ** (failures - 1)) * (0.75 + Math.random() / 2))
 
+/** Gives whether anything got through. */
 async function sendAll(viewer, tell) {
-  let answer
+  let [answer, through] = [undefined, false]
   Object.assign(status, { trouble: "", waitMs: 0 })
   while (!status.trouble) {
     const entry = (await list()).find((one) => one.viewer === viewer && one.state === "waits")
@@ -78,6 +84,7 @@ async function sendAll(viewer, tell) {
     })
     const outcome = outcomeOf(got)
     status.id = ""
+    through ||= outcome === "sent" || outcome === "refused"
     if (outcome === "sent") {
       answer = got
       await remove(entry.seq)
@@ -90,6 +97,7 @@ async function sendAll(viewer, tell) {
     }
   }
   await tell({ kind: "rested", answer })
+  return through
 }
 
 /** "sent", "refused", or why nothing can be sent now. */

@@ -24,6 +24,7 @@ document.addEventListener("submit", (event) => {
   form.dataset.pressed = event.timeStamp
   if (!again) keep(form, event.submitter)
 })
+document.addEventListener("input", ({ target }) => delete target.form?.dataset.pressed)
 
 async function keep(form, submitter) {
   let entries

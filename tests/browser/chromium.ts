@@ -7,7 +7,7 @@ const usualPlaces = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin
 export const chromiumPath = process.env.CHROMIUM_PATH || usualPlaces.find((path) => existsSync(path))
 if (!chromiumPath) console.log("Browser tests skipped: no Chromium found, and CHROMIUM_PATH is not set.")
 
-const quiet = [
+export const quietFlags = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-quic",
@@ -17,7 +17,7 @@ const quiet = [
   "--disable-sync",
 ]
 
-export const openBrowser = () => chromium.launch({ executablePath: chromiumPath, args: quiet })
+export const openBrowser = () => chromium.launch({ executablePath: chromiumPath, args: quietFlags })
 
 export const phone: BrowserContextOptions = {
   viewport: { width: 390, height: 844 },

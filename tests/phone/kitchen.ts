@@ -1,0 +1,99 @@
+import { rm } from "node:fs/promises"
+import { request as ask, createServer, type Server } from "node:http"
+import type { AddressInfo } from "node:net"
+import { eq } from "drizzle-orm"
+import { hashPassword } from "../../server/accounts/passwords.ts"
+import { buildApp } from "../../server/app.ts"
+import { connect, type Db } from "../../server/db.ts"
+import { users } from "../../server/schema.ts"
+import { gatherCast } from "../cast.ts"
+import { giveBakeDay } from "../class-day.ts"
+import { emptyDataDir } from "../data-dir.ts"
+import { type Service, startService } from "../service.ts"
+
+export const password = "rye and caraway"
+const settings = { PUBLIC_URL: "", LOG_LEVEL: "silent" as const, TRUST_PROXY: [] }
+
+export type Kitchen = Awaited<ReturnType<typeof openKitchen>>
+
+/** The service as somebody runs it, with the cast's class, a bake of Ben's and one of Bea's, and a line to it that can be cut. */
+export async function openKitchen() {
+  const dataDir = await emptyDataDir()
+  const { benBake, beaBake } = await withDatabase(dataDir, (db) => prepare(db, dataDir))
+  let service: Service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
+  const line = await openLine(() => service.url)
+  return {
+    url: line.url,
+    line,
+    benBake,
+    beaBake,
+    /** Stops the service, looks into its database, and starts it again. */
+    async look<T>(at: (db: Db) => Promise<T>): Promise<T> {
+      await service.stop()
+      const seen = await withDatabase(dataDir, at)
+      service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
+      return seen
+    },
+    async close() {
+      line.close()
+      await service.stop()
+      await rm(dataDir, { recursive: true })
+    },
+  }
+}
+
+async function withDatabase<T>(dataDir: string, work: (db: Db) => Promise<T>) {
+  const { db, close } = await connect({ url: "", dataDir })
+  try {
+    return await work(db)
+  } finally {
+    await close()
+  }
+}
+
+async function prepare(db: Db, dataDir: string) {
+  const app = buildApp({ db, settings: { ...settings, DATA_DIR: dataDir } })
+  await app.ready()
+  const cast = await gatherCast(app)
+  const passwordHash = await hashPassword(password)
+  for (const { id } of [cast.ben, cast.bea]) await db.update(users).set({ passwordHash }).where(eq(users.id, id))
+  const { bakeDayId } = await giveBakeDay(db, cast)
+  const bakeOf = async (who: typeof cast.ben) => (await who.submit(`/bake-days/${bakeDayId}/bakes`)).location!
+  const bakes = { benBake: await bakeOf(cast.ben), beaBake: await bakeOf(cast.bea) }
+  await app.close()
+  return bakes
+}
+
+type Losing = (sending: number) => boolean
+
+/** Stands between browser and service. It can lose the answer to a form that the service has already kept. */
+async function openLine(serviceUrl: () => string) {
+  let loses: Losing = () => false
+  let sendings = 0
+  const server: Server = createServer((incoming, outgoing) => {
+    const { method, headers, url } = incoming
+    const lost = method === "POST" && loses(++sendings)
+    const onward = ask(`${serviceUrl()}${url}`, { method, headers }, (answer) => {
+      if (lost) return answer.resume().on("end", () => incoming.socket.destroy())
+      outgoing.writeHead(answer.statusCode ?? 502, answer.headers)
+      answer.pipe(outgoing)
+    })
+    onward.on("error", () => incoming.socket.destroy())
+    incoming.pipe(onward)
+  }).listen(0, "127.0.0.1")
+  await new Promise((resolve) => server.once("listening", resolve))
+  const { port } = server.address() as AddressInfo
+  return {
+    port,
+    url: `http://127.0.0.1:${port}`,
+    sendings: () => sendings,
+    loseAnswers: (which: Losing) => {
+      loses = which
+      sendings = 0
+    },
+    close: () => {
+      server.closeAllConnections()
+      server.close()
+    },
+  }
+}

@@ -1,0 +1,263 @@
+import { mkdtemp, rm } from "node:fs/promises"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import { setTimeout as wait } from "node:timers/promises"
+import { eq } from "drizzle-orm"
+import type { Page } from "playwright-core"
+import sharp from "sharp"
+import { afterEach, beforeEach, describe, expect, test } from "vitest"
+import { listMarks, listPhotos, listReadings } from "../../server/bakes/queries.ts"
+import type { Db } from "../../server/db.ts"
+import { entries } from "../../server/schema.ts"
+import { idIn } from "../bench.ts"
+import { chromiumPath } from "../browser/chromium.ts"
+import { type Kitchen, openKitchen } from "./kitchen.ts"
+import { isKept, type Phone, signIn, takePhone, waiting } from "./phone.ts"
+
+/** Chromium writes its list of caches to the disk some seconds after it changed. */
+const onDiskMs = 8000
+
+const crust = await sharp({ create: { width: 900, height: 700, channels: 3, background: "tan" } })
+  .jpeg()
+  .toBuffer()
+
+describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
+  let kitchen: Kitchen
+  let profile: string
+  const phones: Phone[] = []
+  const take = async (how?: Parameters<typeof takePhone>[1]) => {
+    const phone = await takePhone(profile, how)
+    phones.push(phone)
+    return phone
+  }
+
+  beforeEach(async () => {
+    kitchen = await openKitchen()
+    profile = await mkdtemp(join(tmpdir(), "common-oven-phone-"))
+  })
+  afterEach(async () => {
+    for (const { context } of phones.splice(0)) await context.close().catch(() => {})
+    await kitchen.close()
+    await rm(profile, { recursive: true, force: true, maxRetries: 5 })
+  })
+
+  /** Ben signs in, opens his bake, and lays the phone down; cookies are on its disk then. */
+  async function benOpensHisBake() {
+    const phone = await take()
+    await signIn(phone.page, kitchen.url, "ben")
+    await phone.page.goto(kitchen.url + kitchen.benBake)
+    await isKept(phone.page)
+    await wait(onDiskMs)
+    await phone.context.close()
+  }
+
+  test.each([
+    ["", 5, () => false],
+    [
+      ", where each first answer is lost after the server kept what it was told",
+      10,
+      (sending: number) => sending % 2 === 1,
+    ],
+  ] as const)(
+    "a stage, readings and a photo are kept through a killed browser, and sent once%s",
+    async (_where, sendings, loses) => {
+      await benOpensHisBake()
+      const without = await take({ offline: true })
+      await without.page.goto(kitchen.url + kitchen.benBake)
+      const tapped = [
+        await log(without.page, "Start Mix"),
+        await log(without.page, "Dough temperature", { value: "24.5" }),
+        await log(without.page, "Room temperature", { value: "21" }),
+        await log(without.page, "Dough temperature", { value: "25.5" }),
+        await log(without.page, "Photo", {}, crust),
+      ]
+      await without.page.locator("#waiting li").nth(4).waitFor()
+      await without.kill()
+
+      const again = await take({ offline: true })
+      await again.page.goto(kitchen.url + kitchen.benBake)
+      await expect
+        .poll(() => waiting(again.page))
+        .toEqual([
+          expect.stringMatching(/^Start Mix \d\d:\d\d · waiting$/),
+          expect.stringMatching(/^Dough temperature 24.5 \d\d:\d\d · waiting$/),
+          expect.stringMatching(/^Room temperature 21 \d\d:\d\d · waiting$/),
+          expect.stringMatching(/^Dough temperature 25.5 \d\d:\d\d · waiting$/),
+          expect.stringMatching(/^Photo, .*crust.jpg \d\d:\d\d · waiting$/),
+        ])
+      kitchen.line.loseAnswers(loses)
+      await again.context.setOffline(false)
+      await again.page.locator("#waiting").waitFor({ state: "hidden", timeout: 60_000 })
+      await again.page.locator("#readings", { hasText: "25.5 °C" }).waitFor()
+
+      expect(kitchen.line.sendings()).toBe(sendings)
+      const kept = await kitchen.look((db) => whatIsKept(db, idIn(kitchen.benBake)))
+      expect(kept.map(({ words }) => words)).toEqual(["mix", "dough 24.5", "room 21", "dough 25.5", "photo"])
+      for (const [index, { at }] of kept.entries()) expect(Math.abs(+at - tapped[index]!)).toBeLessThan(1000)
+    },
+  )
+
+  test("what the server refuses comes back to its field, and what came later gets there", async () => {
+    const { page, context } = await take()
+    await signIn(page, kitchen.url, "ben")
+    await page.goto(kitchen.url + kitchen.benBake)
+    await context.setOffline(true)
+    const wrongAt = await log(page, "Dough temperature", { value: "300" })
+    await log(page, "Room temperature", { value: "21" })
+    await context.setOffline(false)
+
+    const form = page.locator('form[data-keeps="Dough temperature"]')
+    await form.locator(".error").waitFor()
+    await page.locator("#readings", { hasText: "21 °C" }).waitFor()
+    expect(await form.locator("[name=value]").inputValue()).toBe("300")
+    expect(await form.locator(".error").innerText()).toBe("300 °C is not possible for a dough. Is that 30 °C?")
+    expect(await waiting(page)).toEqual([
+      expect.stringMatching(/^Dough temperature 300 \d\d:\d\d · not taken, needs you/),
+    ])
+
+    await page.reload()
+    await form.locator(".error").waitFor()
+    await form.locator("[name=value]").fill("30")
+    await press(page, "Dough temperature")
+    await page.locator("#waiting").waitFor({ state: "hidden" })
+    const kept = await kitchen.look((db) => whatIsKept(db, idIn(kitchen.benBake)))
+    expect(kept.map(({ words }) => words)).toEqual(["dough 30", "room 21"])
+    expect(Math.abs(+kept[0]!.at - wrongAt)).toBeLessThan(1000)
+  })
+
+  test("a refused entry goes only when it is thrown away", async () => {
+    const { page } = await take()
+    await signIn(page, kitchen.url, "ben")
+    await page.goto(kitchen.url + kitchen.benBake)
+    await log(page, "pH", { value: "41" })
+    await page.getByRole("button", { name: "Throw away “pH 41”" }).click()
+    await page.locator("#waiting").waitFor({ state: "hidden" })
+    expect(await page.locator('form[data-keeps="pH"] .error').count()).toBe(0)
+    await page.reload()
+    expect(await page.locator("#waiting").isHidden()).toBe(true)
+  })
+
+  test("signed out meanwhile, entries wait for the same person, and nobody else sends or sees them", async () => {
+    const { page, context } = await take()
+    await signIn(page, kitchen.url, "ben")
+    await page.goto(kitchen.url + kitchen.benBake)
+    await isKept(page)
+    await context.clearCookies()
+    await log(page, "Dough temperature", { value: "24.5" })
+    await log(page, "Note", { value: "Smells of apples" })
+    const words = page.locator("#waiting .reasons")
+    await words
+      .filter({ hasText: "You are signed out. 2 entries are kept on this phone until you sign in as ben." })
+      .waitFor()
+
+    await signIn(page, kitchen.url, "bea")
+    await page.goto(kitchen.url + kitchen.beaBake)
+    await words.filter({ hasText: "2 entries are kept on this phone for ben" }).waitFor()
+    expect(await page.locator("body").innerText()).not.toContain("apples")
+    await context.setOffline(true)
+    await page.goto(kitchen.url + kitchen.benBake).catch(() => {})
+    expect(await page.getByRole("heading", { level: 1 }).innerText()).toBe("No network")
+    await context.setOffline(false)
+    await page.goto(`${kitchen.url}/account`)
+    await page.getByRole("button", { name: "Sign out" }).click()
+    expect(await kitchen.look(async (db) => db.$count(entries))).toBe(0)
+
+    await signIn(page, kitchen.url, "ben")
+    await page.goto(kitchen.url + kitchen.benBake)
+    await page.locator("#readings", { hasText: "24.5 °C" }).waitFor()
+    await page.locator("#waiting").waitFor({ state: "hidden" })
+    const kept = await kitchen.look((db) => whatIsKept(db, idIn(kitchen.benBake)))
+    expect(kept.map((one) => one.words)).toEqual(["dough 24.5", "note Smells of apples"])
+  })
+
+  test("a page that is still open keeps back what its maker logged when somebody else has signed in", async () => {
+    const { page, context } = await take()
+    await signIn(page, kitchen.url, "ben")
+    await page.goto(kitchen.url + kitchen.benBake)
+    const other = await context.newPage()
+    await context.clearCookies()
+    await signIn(other, kitchen.url, "bea")
+    await page.bringToFront()
+    await log(page, "Dough temperature", { value: "24.5" })
+    await page.locator("#waiting", { hasText: "until ben signs in again, and never sent as anybody else’s" }).waitFor()
+    expect(await kitchen.look(async (db) => db.$count(entries))).toBe(0)
+  })
+
+  test("on a plain-http address the open page still keeps and sends, and says what cannot work there", async () => {
+    const { page, context } = await take({ flags: ["--host-resolver-rules=MAP oven.example 127.0.0.1"] })
+    const url = `http://oven.example:${kitchen.line.port}`
+    await signIn(page, url, "ben")
+    await page.goto(url + kitchen.benBake)
+    expect(await page.evaluate(() => [isSecureContext, "serviceWorker" in navigator, "locks" in navigator])).toEqual([
+      false,
+      false,
+      false,
+    ])
+    await page.locator("#waiting", { hasText: "opening without network, and keeping the screen awake" }).waitFor()
+    await context.setOffline(true)
+    await log(page, "Dough temperature", { value: "24.5" })
+    await log(page, "Room temperature", { value: "21" })
+    await expect.poll(async () => (await waiting(page)).length).toBe(2)
+    await context.setOffline(false)
+    await page.locator("#readings", { hasText: "21 °C" }).waitFor()
+    const kept = await kitchen.look((db) => whatIsKept(db, idIn(kitchen.benBake)))
+    expect(kept.map(({ words }) => words)).toEqual(["dough 24.5", "room 21"])
+  })
+
+  test("two pages of one bake double nothing", async () => {
+    const { page, context } = await take()
+    await signIn(page, kitchen.url, "ben")
+    await page.goto(kitchen.url + kitchen.benBake)
+    const second = await context.newPage()
+    await second.goto(kitchen.url + kitchen.benBake)
+    await context.setOffline(true)
+    for (const value of ["24", "24.5", "25"]) await log(page, "Dough temperature", { value })
+    for (const value of ["20", "20.5"]) await log(second, "Room temperature", { value })
+    await expect.poll(async () => (await waiting(page)).length).toBe(5)
+    kitchen.line.loseAnswers(() => false)
+    await context.setOffline(false)
+    for (const one of [page, second]) await one.locator("#waiting").waitFor({ state: "hidden" })
+
+    expect(kitchen.line.sendings()).toBe(5)
+    const kept = await kitchen.look((db) => whatIsKept(db, idIn(kitchen.benBake)))
+    expect(kept.map(({ words }) => words)).toEqual(["dough 24", "dough 24.5", "dough 25", "room 20", "room 20.5"])
+  })
+})
+
+/** Logs something as a person would, and gives the moment of the tap. */
+async function log(page: Page, what: string, fields: Record<string, string> = {}, photo?: Buffer) {
+  const form = page.locator(`form[data-keeps="${what}"]`)
+  await form.evaluate((element) => {
+    for (let around = element.closest("details"); around; around = around.parentElement!.closest("details"))
+      around.open = true
+  })
+  for (const [name, value] of Object.entries(fields)) await form.locator(`[name=${name}]`).fill(value)
+  if (photo) {
+    const picture = { name: "crust.jpg", mimeType: "image/jpeg", buffer: photo }
+    await form.locator("input[type=file]").setInputFiles(picture)
+  }
+  return press(page, what)
+}
+
+async function press(page: Page, what: string) {
+  await page.evaluate(() => {
+    document.addEventListener("oven:kept", () => document.body.setAttribute("data-heard", ""), { once: true })
+  })
+  const at = Date.now()
+  await page.locator(`form[data-keeps="${what}"] button:not([type=button])`).last().click()
+  await page.locator("body[data-heard]").waitFor()
+  await page.evaluate(() => document.body.removeAttribute("data-heard"))
+  return at
+}
+
+/** What the server has of a bake, in the order it says it happened. */
+async function whatIsKept(db: Db, bakeId: number) {
+  const marks = (await listMarks(db, bakeId)).map(({ stageKey, startedAt }) => ({ words: stageKey, at: startedAt }))
+  const readings = (await listReadings(db, bakeId)).map(({ kind, value, typed, takenAt }) => ({
+    words: `${kind} ${value ?? typed}`,
+    at: takenAt,
+  }))
+  const photos = (await listPhotos(db, bakeId)).map(({ takenAt }) => ({ words: "photo", at: takenAt }))
+  expect(await db.$count(entries, eq(entries.bakeId, bakeId))).toBe(marks.length + readings.length + photos.length)
+  return [...marks, ...readings, ...photos].toSorted((a, b) => +a.at - +b.at)
+}
