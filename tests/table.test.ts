@@ -93,6 +93,24 @@ test("temperatures and their differences are in the viewer's unit", async ({ db,
   expect(cell(table, beas, "difference")).toContain("dough 10.8 °F colder")
 })
 
+test("what was felt or assumed is told apart from what was measured", async ({ db, cast }) => {
+  const { url, bens, beas } = await twoBakes(db, cast)
+  await db.update(readings).set({ known: "felt" }).where(eq(readings.bakeId, bens))
+  const [first] = await db.select().from(readings).where(eq(readings.bakeId, beas)).orderBy(readings.takenAt)
+  await db.update(readings).set({ known: "assumed" }).where(eq(readings.id, first!.id))
+
+  const table = await cast.ben.open(url)
+
+  expect(cell(table, bens, "dough")).toBe("24 °C 2 readings, felt")
+  expect(cell(table, bens, "rise")).toBe("+50 % by eye target +50 %")
+  expect(cell(table, bens, "fermented")).toContain("100 % assumed")
+  expect(cell(table, bens, "difference")).toContain("The dough's temperature was felt, not measured.")
+  expect(table.page.querySelector(`#bake-${bens} .ribbon`)!.getAttribute("aria-label")).toContain("24 °C felt")
+  expect(table.page.querySelectorAll(`#bake-${bens} .guessed`)).toHaveLength(2)
+  expect(cell(table, beas, "dough")).toBe("18 °C 2 readings, 1 assumed")
+  expect(wordsOf(table.page.querySelector(".numbers"))).toContain("07:00 18 °C assumed")
+})
+
 test("every stage stands with its planned and actual minutes", async ({ db, cast }) => {
   const { url } = await twoBakes(db, cast)
 

@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
-import { countBack } from "../dough/schedule.ts"
+import { countBack, pausedMin } from "../dough/schedule.ts"
 import { likenessOf } from "../likeness/bench.ts"
 import { benchThreads } from "../questions/bench.ts"
 import { idOf, viewerOf } from "../web/access.ts"
@@ -15,7 +15,7 @@ import { foldsIn } from "./folds.ts"
 import type { Reader } from "./forms.ts"
 import { lastOf, logOf } from "./log.ts"
 import { piecesOf } from "./pieces.ts"
-import { pausedMin, ranMin, stageNow } from "./progress.ts"
+import { ranMin, stageNow } from "./progress.ts"
 import { type Bake, findBake, listMarks, listPhotos, listReadings, type Mark, type Reading } from "./queries.ts"
 import {
   fingers,

@@ -1,4 +1,4 @@
-import type { Stage } from "../dough/schedule.ts"
+import { pausedMin, type Stage } from "../dough/schedule.ts"
 import type { Pause } from "../schema.ts"
 
 type Marked = { stageKey: string; startedAt: Date; endedAt: Date | null; pauses?: Pause[] }
@@ -31,12 +31,6 @@ export function stageKeyAt(marks: Marked[], at: Date): string | undefined {
   return running.toSorted((a, b) => +b.startedAt - +a.startedAt)[0]?.stageKey
 }
 const isIn = ({ from, to }: Pause, at: Date) => at >= new Date(from) && (to === null || at < new Date(to))
-
-/** The minutes a stage was paused, a pause that is not over up to `until`. */
-export function pausedMin(pauses: Pause[], until: Date) {
-  const lengths = pauses.map(({ from, to }) => Math.max(0, +(to === null ? until : new Date(to)) - Date.parse(from)))
-  return lengths.reduce((total, ms) => total + ms, 0) / 60_000
-}
 
 /** The minutes a stage has run, or did run, its pauses left out. */
 export function ranMin({ startedAt, endedAt, pauses = [] }: Marked, now: Date) {

@@ -48,6 +48,12 @@ export function countBack(stages: Stage[], onTableAt: Date): PlannedStage[] {
   return planned
 }
 
+/** Minutes of pauses, ISO instants, one that is not over yet up to `until`; 0 for a pause that ends before it begins. */
+export function pausedMin(pauses: { from: string; to: string | null }[], until: Date): number {
+  const lengths = pauses.map(({ from, to }) => (to === null ? +until : Date.parse(to)) - Date.parse(from))
+  return lengths.reduce((total, ms) => total + Math.max(0, ms), 0) / 60_000
+}
+
 const middleMin = ({ lowMin, highMin }: Stage) => (lowMin + highMin) / 2
 const minutesBefore = (at: Date, minutes: number) => new Date(+at - minutes * 60_000)
 

@@ -1,11 +1,12 @@
 export type Finger = "straight-back" | "slowly-partly" | "stays"
 
-/** `rise` and `targetRise` are shares gained: 0.5 is +50 %. `assumedShare` is of the time behind `referenceHours`. */
+/** `rise` and `targetRise` are shares gained: 0.5 is +50 %. `assumedShare` is of the time behind `referenceHours`; `riseByEye`: nobody measured it. */
 export type VerdictFacts = {
   referenceHours?: number
   plannedReferenceHours?: number
   assumedShare?: number
   rise?: number
+  riseByEye?: boolean
   targetRise?: number
   finger?: Finger
 }
@@ -37,7 +38,7 @@ export const wellBand = 0.2
 const evidence = {
   prior: { at: 0, sd: 0.5 },
   hours: { sd: 0.15, sdWhenAssumed: 0.4 },
-  rise: { sd: 0.3 },
+  rise: { sd: 0.3, sdByEye: 0.5 },
   fallen: { at: 0.35, sd: 0.5 },
   finger: {
     "straight-back": { at: -0.35, sd: 0.4, words: "The finger test sprang straight back" },
@@ -93,15 +94,15 @@ function fromHours({ referenceHours, plannedReferenceHours, assumedShare = 1 }: 
 }
 
 function fromRise(facts: VerdictFacts): Evidence | undefined {
-  const { rise, targetRise } = facts
+  const { rise, riseByEye, targetRise } = facts
   if (rise === undefined) return undefined
   if (fallen(facts)) {
     const words = `The dough stands ${percent(-rise)} lower than it started: pressed, or risen and fallen back`
     return weigh(words, evidence.fallen.at, evidence.fallen.sd)
   }
   if (!targetRise || targetRise < 0) return undefined
-  const words = `Risen by ${percent(rise)} against a target of ${percent(targetRise)}`
-  return weigh(words, logRatio(rise, targetRise), evidence.rise.sd)
+  const words = `Risen by ${percent(rise)}${riseByEye ? ", by eye," : ""} against a target of ${percent(targetRise)}`
+  return weigh(words, logRatio(rise, targetRise), riseByEye ? evidence.rise.sdByEye : evidence.rise.sd)
 }
 
 function fromFinger({ finger }: VerdictFacts): Evidence | undefined {

@@ -1,5 +1,5 @@
-import { pausedMin, stageNow } from "../bakes/progress.ts"
-import { countBack, type PlannedStage, type Stage } from "../dough/schedule.ts"
+import { stageNow } from "../bakes/progress.ts"
+import { countBack, type PlannedStage, pausedMin, type Stage } from "../dough/schedule.ts"
 import type { Pause } from "../schema.ts"
 
 type Mark = {
@@ -13,6 +13,8 @@ export type SoFar = {
   stages: Stage[]
   onTableAt: Date
   marks: Mark[]
+  /** Keys of the stages that were left out. */
+  skipped?: string[]
   finishedAt: Date | null
   abandonedAt: Date | null
   /** When anything last came from this bench, pressing "start" included. */
@@ -58,12 +60,12 @@ export function benchAt(bake: SoFar, now: Date): Bench {
   return { place, pace: paceOf(place, bake, now), quiet: quietIn(place, bake.heardAt, now) }
 }
 
-function placeOf({ stages, onTableAt, marks, finishedAt, abandonedAt }: SoFar): Place {
+function placeOf({ stages, onTableAt, marks, skipped, finishedAt, abandonedAt }: SoFar): Place {
   if (finishedAt) return { in: "finished", since: finishedAt }
   if (abandonedAt) return { in: "given up", since: abandonedAt }
   const plan = countBack(stages, onTableAt)
   const planOf = (stage: Stage | undefined) => plan.find((planned) => planned.stage === stage)
-  const { running, done, next } = stageNow(marks, stages)
+  const { running, done, next } = stageNow(marks, stages, skipped)
   if (running) {
     const { startedAt, pauses } = running.mark
     const pause = pauses.find(({ to }) => to === null)

@@ -1,3 +1,4 @@
+import type { Change } from "../changes/as-baked.ts"
 import { type Culture, rate } from "../dough/fermentation/growth.ts"
 import { referenceHours } from "../dough/fermentation/reference-hours.ts"
 import { meanDoughC } from "../dough/fermentation/temperature-curve.ts"
@@ -6,8 +7,8 @@ import { type Facts, minutesBetween } from "./facts.ts"
 import type { Span } from "./spans.ts"
 
 /**
- * One way in which a bake differed from its plan. `weight` orders them: roughly the share of the planned fermentation
- * that it added or took away. `min` in minutes and `c` in °C are above 0 for longer, later, warmer.
+ * One way in which a bake differed from its plan or its formula. `weight` orders them: roughly the share of the planned
+ * fermentation that it added or took away. `min` in minutes and `c` in °C are above 0 for longer, later, warmer.
  */
 export type Difference = { weight: number } & (
   | { kind: "length"; stage: string; min: number }
@@ -15,6 +16,7 @@ export type Difference = { weight: number } & (
   | { kind: "oven"; min: number }
   | { kind: "warmth"; c: number }
   | { kind: "rise"; share: number; target: number }
+  | { kind: "change"; change: Change }
 )
 
 // Below these nobody would call it a difference; all are our own judgement, no published source.
@@ -25,9 +27,10 @@ const ovenWeight = 0.2
 
 /** The differences worth a word, the largest first. */
 export function differencesOf(facts: Facts): Difference[] {
-  return [...lengths(facts), ...waiting(facts), ...warmth(facts), ...rise(facts), ...oven(facts)].sort(
-    (a, b) => b.weight - a.weight,
-  )
+  return [
+    ...[...lengths(facts), ...waiting(facts), ...warmth(facts), ...rise(facts), ...oven(facts)],
+    ...changed(facts),
+  ].sort((a, b) => b.weight - a.weight)
 }
 
 /** A stage inside its planned range is on plan, wherever in it. */
@@ -78,7 +81,14 @@ const isDriven = (span: Span): span is Span & { stage: { referenceC: number } } 
 const sum = (values: number[]) => values.reduce((total, value) => total + value, 0)
 
 function rise({ state, rise, targetRise }: Facts): Difference[] {
-  if (state !== "over" || !rise || !targetRise || Math.abs(rise.share - targetRise) < least.riseShare) return []
+  if (
+    state !== "over" ||
+    !rise ||
+    rise.known === "assumed" ||
+    !targetRise ||
+    Math.abs(rise.share - targetRise) < least.riseShare
+  )
+    return []
   const weight = (Math.abs(rise.share - targetRise) / targetRise) * riseWeight
   return [{ kind: "rise", share: rise.share, target: targetRise, weight }]
 }
@@ -91,3 +101,15 @@ function oven({ planned, spans, plannedHours }: Facts): Difference[] {
   if (Math.abs(min) < least.ovenMin) return []
   return [{ kind: "oven", min, weight: (Math.abs(min) / 60 / (plannedHours ?? 8)) * ovenWeight }]
 }
+
+/** What was done otherwise is told, whatever it did: only a skipped stage that temperature drives, and a leaven, weigh. */
+function changed({ changes, stages, plannedHours, culture }: Facts): Difference[] {
+  return changes.map((change) => {
+    const stage = change.kind === "skipped" ? stages.find(({ key }) => key === change.stageKey) : undefined
+    if (!stage?.drivenByTemperature) return { kind: "change", change, weight: change.leaven ? leavenWeight : 0 }
+    const weight = shareOf((stage.lowMin + stage.highMin) / 2, stage, plannedHours, culture)
+    return { kind: "change", change, weight }
+  })
+}
+// More or less leaven moves a dough by hours, none at all by everything. Our own judgement.
+const leavenWeight = 0.5

@@ -1,3 +1,4 @@
+import type { Change } from "../changes/as-baked.ts"
 import type { Culture } from "../dough/fermentation/growth.ts"
 import { referenceHours } from "../dough/fermentation/reference-hours.ts"
 import {
@@ -7,11 +8,21 @@ import {
   heldOver,
   meanDoughC,
 } from "../dough/fermentation/temperature-curve.ts"
-import { countBack, fermentingStages, type PlannedStage, plannedReferenceHours, type Stage } from "../dough/schedule.ts"
+import {
+  countBack,
+  fermentingStages,
+  type PlannedStage,
+  pausedMin,
+  plannedReferenceHours,
+  type Stage,
+} from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict.ts"
+import type { Known } from "../schema.ts"
 import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
 
-type Point = { at: Date; c: number }
+/** `known` only where nobody measured it. */
+type Point = { at: Date; c: number; known?: Guessed }
+type Guessed = Exclude<Known, "measured">
 /** Dough temperatures, °C; `from` "room" means nobody measured the dough and the room's temperature stands in for it. */
 type Warmth = {
   from: "dough" | "room"
@@ -24,7 +35,7 @@ type Warmth = {
   last: Point
   endOfBulk?: Point
 }
-/** `difference` in minutes against the middle of the planned range; only when start and end are marked. */
+/** Pauses are not in `actualMin`. `difference` in minutes against the middle of the planned range; only when start and end are marked. */
 export type StageTime = { stage: Stage; plannedMin: number; span?: Span; actualMin?: number; difference?: number }
 type Fermented = { hours: number; startsAt: Date; endsAt: Date; assumedShare: number; soFar: boolean }
 type Gap =
@@ -49,14 +60,17 @@ export type Facts = {
   times: StageTime[]
   warmth?: Warmth
   room: Point[]
-  rise?: MeasuredRise
+  rise?: Risen
   targetRise?: number
   finger?: Finger
   fermented?: Fermented
   /** Why there are no reference hours. */
   gap?: Gap
+  /** What the baker did otherwise than the formula says. */
+  changes: Change[]
 }
-type MeasuredRise = { at: Date; share: number }
+/** `known` only where nobody measured it. */
+type Risen = { at: Date; share: number; known?: Guessed }
 
 /** Works the facts out, from a bake's log, the stages of its formula, the bake day's targets and what raises the dough. */
 export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date, culture: Culture = "sourdough"): Facts {
@@ -78,6 +92,7 @@ export function factsOf(log: Log, stages: Stage[], targets: Targets, now: Date, 
     rise: riseOf(log, stages, spans),
     targetRise: targets.targetRise ?? undefined,
     finger: fingerOf(log, spans),
+    changes: log.changes ?? [],
     ...fermentedOf(windowOf(stages, spans, state), warmth, state, culture),
   }
 }
@@ -88,7 +103,7 @@ function timesOf(stages: Stage[], spans: Span[]): StageTime[] {
     const plannedMin = (stage.lowMin + stage.highMin) / 2
     const span = spans.find((one) => one.stage.key === stage.key)
     if (!span || span.end === "open") return { stage, plannedMin, span }
-    const actualMin = minutesBetween(span.startsAt, span.endsAt)
+    const actualMin = minutesBetween(span.startsAt, span.endsAt) - pausedMin(span.pauses, span.endsAt)
     return { stage, plannedMin, span, actualMin, difference: actualMin - plannedMin }
   })
 }
@@ -105,7 +120,7 @@ function warmthOf(log: Log, stages: Stage[], spans: Span[]): Warmth | undefined 
     stage.kind === "retard" ? { startsAt, endsAt, cold: true, surroundingsC: stage.referenceC } : { startsAt, endsAt },
   )
   const measured = doughCurve(
-    points.map(({ at, c }) => ({ at, doughC: c })),
+    points.map(({ at, c, known }) => ({ at, doughC: c, known: known ? "assumed" : "measured" })),
     fridges,
   )
   const curve = from === "dough" ? measured : measured.map((point) => ({ ...point, known: "assumed" as const }))
@@ -162,19 +177,19 @@ function fermentedOf(
   }
 }
 
-/** The last rise measured before the dough was divided or shaped; a rise after that has another start. */
-function riseOf(log: Log, stages: Stage[], spans: Span[]): MeasuredRise | undefined {
+/** The last rise before the dough was divided or shaped, measured if any was; a rise after that has another start. */
+function riseOf(log: Log, stages: Stage[], spans: Span[]): Risen | undefined {
   const shapingAt = spans.find(({ stage }) => stage.kind === "divide" || stage.kind === "shape")?.startsAt
   const bulkEnd = spans.find(({ stage }) => stage.kind === "bulk")
   const before = shapingAt ?? (bulkEnd?.end === "open" ? undefined : bulkEnd?.endsAt)
   const untilBulk = stages.slice(0, stages.findLastIndex(({ kind }) => kind === "bulk" || kind === "fold") + 1)
   const inBulk = (key: string | null) => untilBulk.some((stage) => stage.key === key)
-  return log.readings
+  const rises = log.readings
     .filter(({ kind, value }) => kind === "rise" && value !== null)
     .filter(({ takenAt, stageKey }) => !before || takenAt <= before || inBulk(stageKey))
-    .map(({ takenAt, value }) => ({ at: takenAt, share: value! }))
+    .map(({ takenAt, value, known }): Risen => ({ at: takenAt, share: value!, ...guessed(known) }))
     .sort((a, b) => +a.at - +b.at)
-    .at(-1)
+  return rises.findLast(({ known }) => !known) ?? rises.at(-1)
 }
 
 /** The last finger test from proof to the oven; without one there, the last of all. */
@@ -191,9 +206,11 @@ function fingerOf(log: Log, spans: Span[]): Finger | undefined {
 function pointsOf(log: Log, kind: "dough" | "room"): Point[] {
   return log.readings
     .filter((reading) => reading.kind === kind && reading.value !== null)
-    .map(({ takenAt, value }) => ({ at: takenAt, c: value! }))
+    .map(({ takenAt, value, known }) => ({ at: takenAt, c: value!, ...guessed(known) }))
     .sort((a, b) => +a.at - +b.at)
 }
+
+const guessed = (known: Known = "measured") => (known === "measured" ? {} : { known })
 
 export const spansWithin = (spans: Span[], stages: Stage[]) =>
   spans.filter(({ stage }) => stages.some(({ key }) => key === stage.key))

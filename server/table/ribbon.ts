@@ -15,7 +15,8 @@ export type Ribbon = {
   oven: Bar[]
   plannedOven: Bar[]
   names: { x: number; words: string }[]
-  dots: { x: number; y: number; from: "dough" | "room" }[]
+  /** `guessed`: felt or assumed, not measured. */
+  dots: { x: number; y: number; from: "dough" | "room"; guessed: boolean }[]
   /** The bake runs on beyond an end of the axis. */
   beyond: { before: boolean; after: boolean }
 }
@@ -51,7 +52,7 @@ export function drawRibbon(facts: Facts, axis: Axis): Ribbon {
     ),
     names: namesOf(areas),
     dots: (facts.warmth?.points ?? [])
-      .map(({ at, c }) => ({ x: x(at), y: yAt(c), from: facts.warmth!.from }))
+      .map(({ at, c, known }) => ({ x: x(at), y: yAt(c), from: facts.warmth!.from, guessed: known !== undefined }))
       .filter((dot) => inside(dot.x)),
     beyond: { before: ends.some((end) => end < 0), after: ends.some((end) => end > ribbonWidth) },
   }

@@ -21,7 +21,7 @@ function verdictOf({ state, plannedHours, targetRise, fermented, rise, finger }:
     ...intended,
     referenceHours: fermented?.hours,
     assumedShare: fermented?.assumedShare,
-    rise: rise?.share,
+    ...(rise?.known === "assumed" ? {} : { rise: rise?.share, riseByEye: rise?.known === "felt" }),
     finger,
   })
 }

@@ -1,26 +1,29 @@
+import type { Change } from "../changes/as-baked.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict.ts"
-import type { ReadingKind } from "../schema.ts"
+import type { Known, Pause, ReadingKind } from "../schema.ts"
 
-type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null }
+type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null; pauses?: Pause[] }
 export type LoggedReading = {
   kind: ReadingKind
   takenAt: Date
   stageKey: string | null
   value: number | null
   finger: Finger | null
+  known?: Known
 }
-/** What one bake's log holds, marks and readings in any order. */
+/** What one bake's log holds, marks and readings in any order, and what its baker did otherwise than the formula says. */
 export type Log = {
   onTableAt: Date
   finishedAt: Date | null
   abandonedAt: Date | null
   marks: LoggedMark[]
   readings: LoggedReading[]
+  changes?: Change[]
 }
 
 /** `end` is "marked", or "next" when the next stage's start stands in for it, or "open" as far as is known. */
-export type Span = { stage: Stage; startsAt: Date; endsAt: Date; end: "marked" | "next" | "open" }
+export type Span = { stage: Stage; startsAt: Date; endsAt: Date; end: "marked" | "next" | "open"; pauses: Pause[] }
 export type State = "nothing" | "running" | "over" | "abandoned"
 
 // A stage left open is believed for this long after the last thing logged: longer than a night in the fridge. Our own choice.
@@ -31,11 +34,11 @@ export function spansOf(log: Log, stages: Stage[], now: Date): Span[] {
   return stages.flatMap((stage): Span[] => {
     const mark = log.marks.find(({ stageKey }) => stageKey === stage.key)
     if (!mark) return []
-    const { startedAt: startsAt, endedAt } = mark
-    if (endedAt) return [{ stage, startsAt, endsAt: endedAt, end: "marked" }]
+    const { startedAt: startsAt, endedAt, pauses = [] } = mark
+    if (endedAt) return [{ stage, startsAt, endsAt: endedAt, end: "marked", pauses }]
     const next = earliest(log.marks.map((other) => other.startedAt).filter((at) => at > startsAt))
-    if (next) return [{ stage, startsAt, endsAt: next, end: "next" }]
-    return [{ stage, startsAt, endsAt: new Date(Math.max(+openUntil(log, now), +startsAt)), end: "open" }]
+    if (next) return [{ stage, startsAt, endsAt: next, end: "next", pauses }]
+    return [{ stage, startsAt, endsAt: new Date(Math.max(+openUntil(log, now), +startsAt)), end: "open", pauses }]
   })
 }
 

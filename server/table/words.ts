@@ -1,4 +1,5 @@
 import type { Say } from "../accounts/say.ts"
+import { differenceIn as changeIn } from "../changes/words.ts"
 import type { Verdict } from "../dough/verdict.ts"
 import type { Difference } from "./differences.ts"
 import type { Row } from "./row.ts"
@@ -11,6 +12,7 @@ export function wordsFor(row: Row, name: string, say: Say, zone: string) {
     standing: standingOf(row, say, zone),
     differences: differencesIn(row, say),
     strip: stripOf(row, name, say, zone),
+    readings: row.warmth ? readingsIn(row.warmth.points) : "",
   }
 }
 
@@ -52,8 +54,22 @@ function standingOf(row: Row, say: Say, zone: string) {
   if (state === "over" && !fermented && row.lastLoggedAt)
     said.push(`Last logged ${say.dayAndTime(row.lastLoggedAt, zone)}.`)
   if (fermented && warmth?.from === "room") said.push("No dough temperature: the room's stands in for it.")
+  else if (fermented && warmth && areGuesses(warmth.points))
+    said.push(`The dough's temperature was ${howKnown(warmth.points)}, not measured.`)
   else if (fermented && warmth?.points.length === 1) said.push("A single dough temperature.")
   return said
+}
+
+type Point = NonNullable<Row["warmth"]>["points"][number]
+const areGuesses = (points: Point[]) => points.every(({ known }) => known)
+const howKnown = (points: Point[]) => [...new Set(points.map(({ known }) => known ?? "measured"))].join(" or ")
+
+/** "one reading", "3 readings, 1 felt", "2 readings, assumed": how often, and how well, a temperature is known. */
+function readingsIn(points: Point[]) {
+  const count = points.length === 1 ? "one reading" : `${points.length} readings`
+  const guesses = points.filter(({ known }) => known)
+  if (!guesses.length) return count
+  return `${count}, ${guesses.length < points.length ? `${guesses.length} ` : ""}${howKnown(guesses)}`
 }
 
 function gapIn({ gap, stages, state }: Row) {
@@ -76,7 +92,10 @@ function gapIn({ gap, stages, state }: Row) {
 }
 
 function differencesIn(row: Row, say: Say) {
-  const largest = row.differences.slice(0, 3).map((one) => differenceIn(one, say))
+  const measured = row.differences.filter(({ kind }) => kind !== "change")
+  // what somebody did otherwise is never too small to be told
+  const told = row.differences.filter((one) => one.kind === "change" || measured.indexOf(one) < 3)
+  const largest = told.map((one) => differenceIn(one, say))
   if (largest.length || !row.fermented || row.fermented.soFar) return largest
   return ["close to plan"]
 }
@@ -93,6 +112,8 @@ function differenceIn(difference: Difference, say: Say): string {
       return `dough ${degrees(Math.abs(difference.c), say)} ${difference.c > 0 ? "warmer" : "colder"}`
     case "rise":
       return `rise ${say.rise(difference.share)} against ${say.rise(difference.target)}`
+    case "change":
+      return changeIn(difference.change, say)
   }
 }
 
@@ -114,7 +135,7 @@ function stripOf(row: Row, name: string, say: Say, zone: string) {
   const parts = [
     ...stages,
     warmth &&
-      `${warmth.from} ${warmth.points.length === 1 ? "" : `${say.temperature(warmth.lowC)} to `}${say.temperature(warmth.highC)}`,
+      `${warmth.from} ${warmth.points.length === 1 ? "" : `${say.temperature(warmth.lowC)} to `}${say.temperature(warmth.highC)}${areGuesses(warmth.points) ? ` ${howKnown(warmth.points)}` : ""}`,
     fermented && `${say.hours(fermented.hours)} reference hours${fermented.soFar ? " so far" : ""}`,
     plannedHours !== undefined && `planned ${say.hours(plannedHours)}`,
   ].filter((part) => typeof part === "string")

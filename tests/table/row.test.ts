@@ -163,3 +163,60 @@ test("an abandoned bake keeps what it had and gets no verdict", () => {
   expect(given).toMatchObject({ state: "abandoned", verdict: { call: "not enough to say" } })
   expect(given.fermented!.hours).toBeCloseTo(4, 10)
 })
+
+const felt = <Logged extends ReturnType<typeof log>>(of: Logged, known: "felt" | "assumed" = "felt"): Logged => ({
+  ...of,
+  readings: of.readings.map((reading) => ({ ...reading, known })),
+})
+
+test("a dough that was felt is not taken as measured: all of its time is assumed", () => {
+  const warm = [
+    ["dough", "09:00", 24],
+    ["dough", "16:20", 24],
+  ] satisfies Parameters<typeof log>[1]
+  const [guess, measured] = [row(felt(log(onPlan, warm))), row(log(onPlan, warm))]
+
+  expect(guess.warmth!.points.map(({ known }) => known)).toEqual(["felt", "felt"])
+  expect(guess.warmth!.curve.map(({ known }) => known)).not.toContain("measured")
+  expect(guess.fermented).toMatchObject({ hours: measured.fermented!.hours, assumedShare: 1 })
+  expect(measured.fermented!.assumedShare).toBe(0)
+})
+
+test("between a measured and a felt temperature the dough's is assumed", () => {
+  const mixed = log(onPlan, [
+    ["dough", "09:00", 24],
+    ["dough", "12:40", 24],
+    ["dough", "16:20", 24],
+  ])
+  mixed.readings[2]!.known = "felt"
+
+  expect(row(mixed).fermented!.assumedShare).toBeCloseTo(0.5, 10)
+})
+
+test("a rise that was measured counts before a later one judged by eye, and one that was assumed proves nothing", () => {
+  const both = log(onPlan, [
+    ["rise", "12:00", 0.3],
+    ["rise", "13:50", 0.6],
+  ])
+  both.readings[1]!.known = "felt"
+  expect(row(both).rise).toEqual({ at: at("12:00"), share: 0.3 })
+
+  const byEye = row(felt(log(onPlan, [["rise", "13:50", 0.1]])))
+  const measured = row(log(onPlan, [["rise", "13:50", 0.1]]))
+  expect(byEye.rise).toMatchObject({ share: 0.1, known: "felt" })
+  expect(byEye.verdict.reasons[0]!.words).toBe("Risen by 10 %, by eye, against a target of 50 %")
+  if (!("sd" in byEye.verdict && "sd" in measured.verdict)) throw new Error("no verdict")
+  expect(byEye.verdict.sd).toBeGreaterThan(measured.verdict.sd)
+
+  const assumed = row(felt(log(onPlan, [["rise", "13:50", 0.1]]), "assumed"))
+  expect(assumed.verdict).toMatchObject({ call: "not enough to say", reasons: [] })
+  expect(assumed.differences.map(({ kind }) => kind)).not.toContain("rise")
+})
+
+test("the pauses of a stage are not in its minutes", () => {
+  const halves = log({ ...onPlan, bulk: ["07:00", "14:00"] })
+  halves.marks[0]!.pauses = [{ from: at("10:00").toISOString(), to: at("12:00").toISOString() }]
+
+  expect(row(halves).times[1]).toMatchObject({ actualMin: 300, difference: 0 })
+  expect(row(halves).differences).toEqual([])
+})

@@ -2,7 +2,8 @@ import { refrigeratedLoafTauHours, towardSurroundingsC } from "../heat/newton.ts
 
 export const hourMs = 3_600_000
 
-export type Reading = { at: Date; doughC: number }
+/** `known`, when left out: measured. */
+export type Reading = { at: Date; doughC: number; known?: "measured" | "assumed" }
 /** Between two points the temperature is linear; the stretch is measured when both its ends are. */
 export type CurvePoint = { at: Date; doughC: number; known: "measured" | "assumed" }
 /** A stage as it was run; `cold` means put in the fridge. */
@@ -18,7 +19,7 @@ export type Span = { startsAt: Date; endsAt: Date; surroundingsC?: number; cold?
  */
 export function doughCurve(readings: Reading[], spans: Span[]): CurvePoint[] {
   if (spans.some(({ startsAt, endsAt }) => endsAt < startsAt)) throw new RangeError("a stage ends before it starts")
-  const measured = readings.map((reading): CurvePoint => ({ ...reading, known: "measured" })).sort(byTime)
+  const measured = readings.map((reading): CurvePoint => ({ known: "measured", ...reading })).sort(byTime)
   if (!measured[0]) return []
 
   const fridges = spans
