@@ -1,5 +1,6 @@
 import { applyChanges, type Effect } from "../dough/formula/changes.ts"
 import { nameOf } from "../dough/formula/parts.ts"
+import { countsAsOf } from "../dough/ingredients/catalogue.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import { allergensBrought } from "../formulas/cautions.ts"
 import { asMade, type FormulaContent, wayOf } from "../formulas/content.ts"
@@ -7,9 +8,9 @@ import type { KeptChange } from "./queries.ts"
 
 /**
  * A change with what it took out and brought in; `old` is what came out, by name, `stage` the stage that was skipped or
- * ran at the time.
+ * ran at the time; `leaven` is true where it touches what raises the dough.
  */
-export type Change = KeptChange & { effect: Effect; old: string; stage: string | null }
+export type Change = KeptChange & { effect: Effect; old: string; stage: string | null; leaven: boolean }
 
 type Written = { content: FormulaContent; variant: string; ownIngredients: Ingredient[] }
 
@@ -46,7 +47,12 @@ function applied(asWritten: FormulaContent, own: Ingredient[], kept: KeptChange[
     formula,
     changes: kept.map((change, index): Change => {
       const old = change.ingredient || nameOf(partOf(change))
-      return { ...change, effect: effects[index]!, old, stage: stageOf(change)?.name ?? null }
+      const theirs = change.ingredient
+        ? [change.ingredient]
+        : (partOf(change)?.lines ?? []).map((one) => one.ingredient)
+      const touched = [change.instead, ...(change.kind === "added" ? [] : theirs)]
+      const leaven = touched.some((name) => ["starter", "leaven"].includes(countsAsOf(name, own)))
+      return { ...change, effect: effects[index]!, old, stage: stageOf(change)?.name ?? null, leaven }
     }),
   }
 }

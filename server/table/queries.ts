@@ -1,7 +1,9 @@
 import { and, asc, eq, getTableColumns, inArray, isNull, ne, or } from "drizzle-orm"
+import { asBaked } from "../changes/as-baked.ts"
+import { type KeptChange, listChanges } from "../changes/queries.ts"
 import type { Db } from "../db.ts"
 import type { Culture } from "../dough/fermentation/growth.ts"
-import { asMade, cultureOf, type FormulaContent, wayOf } from "../formulas/content.ts"
+import { cultureOf } from "../formulas/content.ts"
 import { bakeDays, bakes, marks, memberships, photos, type Role, readings, revisions } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 
@@ -12,8 +14,8 @@ const isStaff = ({ role }: Asking) => role === "instructor" || role === "assista
 
 /**
  * All bakes of a bake day that this person may see, by name and then in the order they were begun, each with the formula
- * as it was made, its marks, its readings and its visible photos, crumb first. Students see their own and what is
- * shared, staff all. `nth` counts a person's bakes among those seen, so that it betrays none.
+ * as its baker really made it, every change counted, its marks, its readings and its visible photos, crumb first.
+ * Students see their own and what is shared, staff all. `nth` counts a person's bakes among those seen, so that it betrays none.
  */
 export async function listBakesOf(db: Db, bakeDayId: number, asking: Asking) {
   const own = eq(bakes.userId, asking.viewer.id)
@@ -37,7 +39,7 @@ export async function listBakesOf(db: Db, bakeDayId: number, asking: Asking) {
       ...bake,
       name: shownName ?? "Somebody who has left the class",
       nth: theirs.findIndex((other) => other.bake.id === bake.id) + 1,
-      ...made.get(wayKey(bake))!,
+      ...made.get(bake.id)!,
       marks: logged.marks.filter(({ bakeId }) => bakeId === bake.id),
       readings: logged.readings.filter(({ bakeId }) => bakeId === bake.id),
       photos: logged.photos.filter(({ bakeId }) => bakeId === bake.id),
@@ -64,23 +66,32 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
   return { marks: theirMarks, readings: theirReadings, photos: crumbFirst }
 }
 
-type Way = { revisionId: number; variant: string }
-type Made = { content: FormulaContent; culture: Culture; way: string }
-const wayKey = ({ revisionId, variant }: Way) => `${revisionId}/${variant}`
+type Baked = Pick<typeof bakes.$inferSelect, "id" | "revisionId" | "variant">
+type Made = ReturnType<typeof asBaked> & { culture: Culture }
 
-/** The formulas of these bakes as they were made, each worked out once however many made it so. */
-async function listMade(db: Db, ways: Way[]): Promise<Map<string, Made>> {
-  const ids = [...new Set(ways.map(({ revisionId }) => revisionId))]
+/** The formula of each bake as it was made, worked out once for all who made it alike. */
+async function listMade(db: Db, baked: Baked[]): Promise<Map<number, Made>> {
+  const ids = [...new Set(baked.map(({ revisionId }) => revisionId))]
   const rows = await db.query.revisions.findMany({ where: inArray(revisions.id, ids) })
-  const once = new Map(ways.map((way) => [wayKey(way), way]))
+  const kept = await listChanges(
+    db,
+    baked.map(({ id }) => id),
+  )
+  const alike = new Map<string, Made>()
   return new Map(
-    [...once].map(([key, way]) => [key, madeIn(rows.find(({ id }) => id === way.revisionId)!, way.variant)]),
+    baked.map(({ id, revisionId, variant }) => {
+      const theirs = kept.filter(({ bakeId }) => bakeId === id)
+      const key = theirs.length ? `bake ${id}` : `${revisionId}/${variant}`
+      const made = alike.get(key) ?? madeIn(rows.find((row) => row.id === revisionId)!, variant, theirs)
+      alike.set(key, made)
+      return [id, made]
+    }),
   )
 }
 
-function madeIn({ content: written, ownIngredients }: typeof revisions.$inferSelect, variant: string): Made {
-  const content = asMade(written, variant)
-  return { content, culture: cultureOf(content, ownIngredients), way: wayOf(written, variant)?.name ?? "" }
+function madeIn(revision: typeof revisions.$inferSelect, variant: string, kept: KeptChange[]): Made {
+  const made = asBaked({ ...revision, variant }, kept)
+  return { ...made, culture: cultureOf(made.content, revision.ownIngredients) }
 }
 
 /** Students of the class who have not begun a bake for this bake day, shared or not. */
