@@ -2,8 +2,11 @@ import { type Answer, enough, notEnough } from "../statistics/answer.ts"
 import { type DoughPrior, fitDough, type RiseReading } from "./dough-fit.ts"
 import type { Leaven } from "./leaven.ts"
 
-/** One bake's readings of rise, in reference hours since its leaven met the flour. */
-export type Bake = { leaven: Leaven; readings: RiseReading[] }
+/**
+ * One bake's readings of rise, in reference hours since its rise was 0 (see risesByClock). Of its dough, what differs from
+ * the prior's: how fast it lets a leaven work (`factor`, see doughFactor) and how much it can hold.
+ */
+export type Bake = { leaven: Leaven; readings: RiseReading[]; factor?: number; mostRise?: number }
 
 /** A leaven's activity with its 80 % range; `sd` is one standard deviation of its logarithm. */
 export type Activity = { activity: number; low: number; high: number; sd: number }
@@ -14,9 +17,10 @@ export type Activity = { activity: number; low: number; high: number; sd: number
  */
 export function activityOf(bakes: Bake[], prior: DoughPrior): Activity {
   let { activity, activitySd } = prior
-  for (const { leaven, readings } of bakes) {
-    const { dough, covariance } = fitDough(leaven, readings, { ...prior, activity, activitySd })
-    activity = dough.activity
+  for (const { leaven, readings, factor = 1, mostRise = prior.mostRise } of bakes) {
+    const before = { ...prior, mostRise, activity: activity * factor, activitySd }
+    const { dough, covariance } = fitDough(leaven, readings, before)
+    activity = dough.activity / factor
     activitySd = Math.sqrt(covariance[0]![0]!)
   }
   return told(Math.log(activity), activitySd)
@@ -29,6 +33,13 @@ const told = (log: number, sd: number): Activity => ({
   sd,
 })
 const inEighty = 1.2816
+
+/** What to believe of a leaven's next dough: as active as it was, give or take what it differs from day to day. */
+export const nextPrior = ({ activity, sd }: Activity, prior: DoughPrior): DoughPrior => ({
+  ...prior,
+  activity,
+  activitySd: Math.hypot(sd, leastSpread),
+})
 
 /**
  * What a class's own leavens teach to believe of one of its leavens, from their activities under one prior: a normal

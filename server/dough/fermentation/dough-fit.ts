@@ -14,42 +14,64 @@ export type DoughPrior = Keeping & { activitySd: number; mostRiseSd: number; lag
 
 /**
  * A leaven is within about ± 30 % of the usual, what a dough holds within ± 20, its start within a quarter of an hour.
- * Our own judgement, no published source.
+ * Whoever asks for a rise has seen such a dough reach it: given a target, a dough is believed to hold at least 1.4 times
+ * as much, so that a doubled sourdough is not out of reach from the start. Our own judgement, no published source.
  */
-export const usualPrior = (culture: Culture): DoughPrior => ({
-  ...usualKeeping[culture],
-  activitySd: Math.log(1.3),
-  mostRiseSd: Math.log(1.2),
-  lagSd: 0.25,
-})
-
-/** A rise read after so many reference hours, with one standard deviation; shares of the starting volume. */
-export type RiseReading = { hours: number; rise: number; sd: number }
+export function usualPrior(culture: Culture, targetRise = 0): DoughPrior {
+  const { activity, mostRise } = usualKeeping[culture]
+  return {
+    activity,
+    mostRise: Math.max(mostRise, 1.4 * targetRise),
+    activitySd: Math.log(1.3),
+    mostRiseSd: Math.log(1.2),
+    lagSd: 0.25,
+  }
+}
 
 /**
- * What is believed after the readings: the likeliest dough, and the covariance of ln activity, ln most rise and lag.
+ * A rise read after so many reference hours, with one standard deviation of its own; shares of the starting volume.
+ * `doubts` are errors that it has in common with other readings: what one standard deviation of each adds to its hours
+ * (a dough warmer than its curve) or to what was read (a start mark set too low).
  */
-export type FittedDough = { dough: Dough; covariance: number[][] }
+export type RiseReading = { hours: number; rise: number; sd: number; doubts?: Doubted[] }
+export type Doubted = { hours: number; rise: number }
+
+/** A dough, and how many standard deviations off each common error is. */
+export type Likeliest = { dough: Dough; doubts: number[] }
+
+/**
+ * What is believed after the readings: the likeliest dough, and the covariance of ln activity, ln most rise, lag and the
+ * common errors.
+ */
+export type FittedDough = Likeliest & { covariance: number[][] }
 
 /**
  * The likeliest dough given prior and readings: Gauss-Newton on the squares of both, halving a step that makes them
  * worse; the covariance from the curvature there. Few readings move little but the activity, more of them what the
  * dough holds and its lag as well. Where readings scatter more than they say, the covariance is widened by the Birge
- * ratio (R. T. Birge 1932, Phys Rev 40:207). Throws RangeError for a reading that is not finite or has no error.
+ * ratio (R. T. Birge 1932, Phys Rev 40:207), beyond what one standard deviation of chance explains. `doubts` is how many
+ * common errors there are. Throws RangeError for a reading that is not finite, has no error or not that many doubts.
  */
-export function fitDough(leaven: Leaven, readings: RiseReading[], prior: DoughPrior): FittedDough {
-  for (const { hours, rise, sd } of readings)
-    if (!Number.isFinite(hours + rise) || !(sd > 0)) throw new RangeError(`a rise of ${rise} ± ${sd} after ${hours} h`)
+export function fitDough(
+  leaven: Leaven,
+  readings: RiseReading[],
+  prior: DoughPrior,
+  doubts = readings[0]?.doubts?.length ?? 0,
+): FittedDough {
+  for (const { hours, rise, sd, doubts: own = [] } of readings)
+    if (!Number.isFinite(hours + rise) || !(sd > 0) || own.length !== doubts)
+      throw new RangeError(`a rise of ${rise} ± ${sd} after ${hours} h, ${own.length} doubts of ${doubts}`)
   const lookAt = (shift: number[]) => look(leaven, readings, prior, shift)
-  let here = lookAt([0, 0, 0])
+  let here = lookAt([0, 0, 0, ...Array<number>(doubts).fill(0)])
   for (let round = 0; round < mostRounds; round++) {
     const better = stepFrom(here, lookAt)
     if (!better) break
     here = better
   }
-  const birge = Math.max(1, here.misfit / Math.max(1, readings.length))
+  const expected = readings.length + Math.sqrt(2 * readings.length)
+  const birge = Math.max(1, here.misfit / Math.max(1, expected))
   const covariance = inverse(here.curvature)!.map((row) => row.map((value) => value * birge))
-  return { dough: here.dough, covariance }
+  return { dough: here.dough, doubts: here.shift.slice(3), covariance }
 }
 const mostRounds = 20
 
@@ -70,17 +92,21 @@ const leastGain = 1e-6
 
 function look(leaven: Leaven, readings: RiseReading[], prior: DoughPrior, shift: number[]): Place {
   const dough = moved({ activity: prior.activity, mostRise: prior.mostRise, lagHours: 0 }, shift)
-  const belief = [prior.activitySd, prior.mostRiseSd, prior.lagSd].map((sd) => sd ** -2)
+  const [, , , ...off] = shift
+  const belief = [prior.activitySd, prior.mostRiseSd, prior.lagSd, ...off.map(() => 1)].map((sd) => sd ** -2)
   const pull = shift.map((value, i) => -value * belief[i]!)
   const curvature = belief.map((weight, i) => belief.map((_, j) => (i === j ? weight : 0)))
   let misfit = -dot(shift, pull)
-  for (const { hours, rise, sd } of readings) {
-    const { rise: expected, slopes } = riseWithSlopes(leaven, dough, hours)
-    const off = (rise - expected) / sd
-    misfit += off ** 2
+  for (const { hours, rise, sd, doubts = [] } of readings) {
+    const astray = (by: keyof Doubted) => doubts.reduce((sum, one, k) => sum + one[by] * off[k]!, 0)
+    const { rise: expected, slopes: own } = riseWithSlopes(leaven, dough, hours + astray("hours"))
+    // an hour more is a lag of an hour less
+    const slopes = [...own, ...doubts.map((one) => one.rise - own[2]! * one.hours)]
+    const missed = (rise - astray("rise") - expected) / sd
+    misfit += missed ** 2
     for (let i = 0; i < slopes.length; i++) {
       const slope = slopes[i]! / sd
-      pull[i]! += slope * off
+      pull[i]! += slope * missed
       for (let j = 0; j < slopes.length; j++) curvature[i]![j]! += (slope * slopes[j]!) / sd
     }
   }
@@ -131,18 +157,19 @@ export function hoursSlopes(leaven: Leaven, { activity, mostRise }: Dough, rise:
 
 /**
  * The doughs at both ends of an 80 % range of something that grows with these slopes: of all that lie so far out, the
- * likeliest ones. `low` makes it small.
+ * likeliest ones. `low` makes it small. Slopes are by ln activity, ln most rise, lag and each common error.
  */
-export function doughsAround({ dough, covariance }: FittedDough, slopes: number[]): { low: Dough; high: Dough } {
+export function doughsAround(
+  { dough, doubts, covariance }: FittedDough,
+  slopes: number[],
+): { low: Likeliest; high: Likeliest } {
   const direction = covariance.map((row) => dot(row, slopes))
   const sd = Math.sqrt(dot(direction, slopes))
-  const by = (z: number) =>
-    sd > 0
-      ? moved(
-          dough,
-          direction.map((value) => (z * value) / sd),
-        )
-      : dough
+  const by = (z: number): Likeliest => {
+    if (!(sd > 0)) return { dough, doubts }
+    const shift = direction.map((value) => (z * value) / sd)
+    return { dough: moved(dough, shift), doubts: doubts.map((value, k) => value + shift[k + 3]!) }
+  }
   return { low: by(-inEighty), high: by(inEighty) }
 }
 // Four fifths of a normal distribution lie within so many standard deviations.

@@ -3,14 +3,20 @@ export function inverse(matrix: number[][]): number[][] | undefined {
   const size = matrix.length
   const rows = matrix.map((row, i) => [...row, ...row.map((_, j) => (i === j ? 1 : 0))])
   for (let column = 0; column < size; column++) {
-    const candidates = rows.slice(column).map((row) => Math.abs(row[column]!))
-    const pivot = column + candidates.indexOf(Math.max(...candidates))
+    let pivot = column
+    for (let i = column + 1; i < size; i++) if (Math.abs(rows[i]![column]!) > Math.abs(rows[pivot]![column]!)) pivot = i
     const lead = rows[pivot]!
-    if (!(Math.abs(lead[column]!) > 0)) return undefined
+    const first = lead[column]!
+    if (!(Math.abs(first) > 0)) return undefined
     rows[pivot] = rows[column]!
-    rows[column] = lead.map((value) => value / lead[column]!)
-    for (const [i, row] of rows.entries())
-      if (i !== column) rows[i] = row.map((value, j) => value - row[column]! * rows[column]![j]!)
+    rows[column] = lead
+    // in place: a prediction inverts dozens of these
+    for (let j = column; j < 2 * size; j++) lead[j]! /= first
+    for (let i = 0; i < size; i++) if (i !== column) takeAway(rows[i]!, rows[i]![column]!, lead, column)
   }
   return rows.map((row) => row.slice(size))
+}
+
+function takeAway(row: number[], times: number, lead: number[], from: number) {
+  for (let j = from; j < row.length; j++) row[j]! -= times * lead[j]!
 }

@@ -27,6 +27,13 @@ export const gasMade = ({ culture, share }: Leaven, hours: number): number =>
 export const hoursToGas = ({ culture, share }: Leaven, gas: number): number =>
   culture === "sourdough" ? growthToGas(share, gas) / growthInHour : gas / yeastGas(share, 1)
 
+/**
+ * What a leaven has grown into after so many reference hours: the start that makes the gas from there on. From a volume
+ * that is taken as 0 later than the leaven met the flour, a dough rises by this.
+ */
+export const leavenAfter = (leaven: Leaven, hours: number): Leaven =>
+  leaven.culture === "sourdough" ? { ...leaven, share: fullness(leaven.share, hours * growthInHour) } : leaven
+
 /** Gas made per reference hour after so many of them. */
 export const gasPerHour = ({ culture, share }: Leaven, hours: number): number =>
   culture === "sourdough" ? fullness(share, hours * growthInHour) * growthInHour : yeastGas(share, 1)

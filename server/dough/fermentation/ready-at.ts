@@ -28,7 +28,7 @@ type Times = { startsAt: Date; readyAt: Date; targetRise: number }
  * could not do it at any share. Throws RangeError for a target that is not above 0, and like referenceHours.
  */
 export function shareReadyAt(wish: Times & { culture: Culture; curve: CurvePoint[]; prior?: DoughPrior }): Wish<Share> {
-  const { culture, curve, startsAt, readyAt, targetRise, prior = usualPrior(wish.culture) } = wish
+  const { culture, curve, startsAt, readyAt, targetRise, prior = usualPrior(wish.culture, wish.targetRise) } = wish
   checkTarget(targetRise)
   const hours = referenceHours(curve, startsAt, readyAt, culture)
   const shareFor = (dough: Dough) => {
@@ -55,7 +55,7 @@ const mostShare: Record<Culture, Share> = { sourdough: 1, "baker's yeast": 0.05 
 export function ratioReadyAt(
   wish: Times & { curve: CurvePoint[]; starterHydration: Share; hydration: Share; prior?: DoughPrior },
 ): Wish<Ratio> {
-  const { starterHydration, hydration, prior = usualPrior("sourdough") } = wish
+  const { starterHydration, hydration, prior = usualPrior("sourdough", wish.targetRise) } = wish
   const jar = { ...prior, mostRise: usualLevainJar.mostRise }
   const share = shareReadyAt({ ...wish, culture: "sourdough", prior: jar })
   if (share.kind === "none") return share
@@ -69,7 +69,7 @@ export function ratioReadyAt(
  * RangeError for a target that is not above 0 or a time that does not lie after the start.
  */
 export function temperatureReadyAt(wish: Times & { leaven: Leaven; prior?: DoughPrior }): Wish<number> {
-  const { leaven, startsAt, readyAt, targetRise, prior = usualPrior(leaven.culture) } = wish
+  const { leaven, startsAt, readyAt, targetRise, prior = usualPrior(leaven.culture, targetRise) } = wish
   checkTarget(targetRise)
   const hours = (+readyAt - +startsAt) / hourMs
   if (!(hours > 0)) throw new RangeError("the time to be ready must lie after the start")
@@ -108,7 +108,7 @@ const usualDough = ({ activity, mostRise }: DoughPrior): Dough => ({ activity, m
 function livelyAndTired(leaven: Leaven, prior: DoughPrior, targetRise: number) {
   const fitted = fitDough(leaven, [], prior)
   const { low, high } = doughsAround(fitted, hoursSlopes(leaven, fitted.dough, targetRise))
-  return { lively: low, tired: high }
+  return { lively: low.dough, tired: high.dough }
 }
 
 const none = (why: string) => ({ kind: "none" as const, why })

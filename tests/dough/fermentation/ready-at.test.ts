@@ -1,5 +1,6 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
+import { usualPrior } from "../../../server/dough/fermentation/dough-fit.ts"
 import type { Culture } from "../../../server/dough/fermentation/growth.ts"
 import type { Leaven } from "../../../server/dough/fermentation/leaven.ts"
 import { predictReady } from "../../../server/dough/fermentation/prediction.ts"
@@ -109,10 +110,13 @@ describe("nothing is made up", () => {
   })
 
   test("when the dough cannot hold the target", () => {
-    const tooMuch = { ...times, readyAt: clock(9), targetRise: 0.9 }
+    const tooMuch = { ...times, readyAt: clock(9), targetRise: 0.9, prior: usualPrior("sourdough") }
     const above = { kind: "none", why: expect.stringContaining("above what this dough can hold") }
     expect(shareReadyAt({ ...tooMuch, culture: "sourdough", curve: steady(24) })).toMatchObject(above)
     expect(temperatureReadyAt({ ...tooMuch, leaven: { culture: "sourdough", share: 0.2 } })).toMatchObject(above)
+    expect(
+      temperatureReadyAt({ ...tooMuch, prior: undefined, leaven: { culture: "sourdough", share: 0.2 } }),
+    ).toMatchObject({ kind: "found" })
   })
 
   test("when no temperature is warm or cold enough", () => {
