@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
+import { benchChanges, changeWords } from "../changes/bench.ts"
 import { countBack, pausedMin } from "../dough/schedule.ts"
 import { likenessOf } from "../likeness/bench.ts"
 import { benchThreads } from "../questions/bench.ts"
@@ -14,6 +15,7 @@ import { listCorrections, listRemovedReadings } from "./corrections.ts"
 import { foldsIn } from "./folds.ts"
 import type { Reader } from "./forms.ts"
 import { lastOf, logOf } from "./log.ts"
+import { photoPart } from "./photo-part.ts"
 import { piecesOf } from "./pieces.ts"
 import { ranMin, stageNow } from "./progress.ts"
 import { type Bake, findBake, listMarks, listPhotos, listReadings, type Mark, type Reading } from "./queries.ts"
@@ -29,7 +31,7 @@ import {
 } from "./reading-words.ts"
 import { typedMark, typedReading, typedResult } from "./typed.ts"
 
-/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "result", "kitchen", "stage", "state". */
+/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "change-12", "change-added", "result", "kitchen", "stage", "state". */
 export type Refused = { name: string; form: Form }
 
 /** The bench: where one bake is logged, and read by others. */
@@ -56,16 +58,18 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     now,
     live: { page: `/bakes/${bake.id}`, stream: `/bakes/${bake.id}/live?since=${bake.version}` },
     open: !bake.finishedAt && !bake.abandonedAt,
-    progress: stageNow(marks, stages),
+    progress: stageNow(marks, stages, bake.skipped),
     stages: countBack(stages, bake.onTableAt).map((planned) => ({
       ...planned,
       mark: marks.find(({ stageKey }) => stageKey === planned.stage.key) ?? null,
     })),
     log: logOf({ marks, readings, removed, photos, stages, corrections }),
     photos,
+    photoPart: await photoPart(request, marks, stages, now),
     pieces: piecesOf(bake),
     estimate: null,
-    changes: null,
+    changes: benchChanges({ bake, marks, corrections, viewer, say, writes }),
+    changeWords,
     likeness: await likenessOf(db, viewer, bake, photos),
     threads: await benchThreads(db, viewer, { bake, photos, readings, say }),
     last: (...kinds: Reading["kind"][]) => lastOf(readings, ...kinds) ?? null,

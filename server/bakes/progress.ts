@@ -6,9 +6,9 @@ type Marked = { stageKey: string; startedAt: Date; endedAt: Date | null; pauses?
 /**
  * Where a bake stands: the stage that is running (the last begun, should two be open), the stages that have ended, the
  * one that can be gone on with (the last to end, while none is running), and the one that comes next, which is the first
- * after everything that has been marked. A stage that was skipped is never next.
+ * after everything that has been marked. A stage that was passed over, or is among the `skipped`, is never next.
  */
-export function stageNow<Mark extends Marked>(marks: Mark[], stages: Stage[]) {
+export function stageNow<Mark extends Marked>(marks: Mark[], stages: Stage[], skipped: string[] = []) {
   const marked = stages.flatMap((stage) => {
     const mark = marks.find(({ stageKey }) => stageKey === stage.key)
     return mark ? [{ stage, mark }] : []
@@ -18,7 +18,7 @@ export function stageNow<Mark extends Marked>(marks: Mark[], stages: Stage[]) {
   const done = marked.filter(({ mark }) => mark.endedAt !== null)
   const ended = running ? undefined : done.toSorted((a, b) => +b.mark.endedAt! - +a.mark.endedAt!)[0]
   const last = marked.at(-1)
-  const next: Stage | undefined = stages[last ? stages.indexOf(last.stage) + 1 : 0]
+  const next = stages.slice(last ? stages.indexOf(last.stage) + 1 : 0).find(({ key }) => !skipped.includes(key))
   return { running, ended, next, done }
 }
 
