@@ -125,6 +125,7 @@ const routes: Record<string, string> = {
   "POST /comments/:id/removal": "s++-+-00",
   "GET /questions": "s+++--+-",
   "GET /questions/count": "s+++--+-",
+  "GET /questions/live": "s+++--+-",
   "POST /questions/:id/answers": "s+++--00",
   "POST /bakes/:id/photos/:photo/wishes": "s++---00",
   "POST /bakes/:id/wishes/:wish/answer": "s---+-00",

@@ -85,6 +85,21 @@ test("a reading shows on every open page of its bake, and on the bake day's", as
   expect(await nobodyFollows()).toBe(true)
 })
 
+test("a question reaches the staff at once, and its answer the baker", async () => {
+  const { ben, ana, cleo } = cast
+  const [list, others, bench] = [
+    await streamOf(ana, "/questions"),
+    await streamOf(cleo, "/questions"),
+    await streamOf(ben, bake.url),
+  ]
+  await ben.submit(`${bake.url}/comments`, { about: "bake", says: "asks", words: "Is it ready?" })
+  expect(await comes(list, "#waiting-questions", "Is it ready?")).toContain("Ben")
+  expect(await comes(others, "#waiting-questions", "Nobody")).toBe("Nobody is waiting for an answer.")
+  await ana.submit(`${bake.url}/comments`, { about: "bake", says: "says", words: "Not yet." })
+  expect(await comes(bench, "#answered", "Not yet.")).toContain("Ana")
+  for (const stream of [list, others, bench]) stream.close()
+})
+
 test("each reader gets the reading in their own units", async () => {
   const fahrenheit = { temperatureUnit: "F", massUnit: "g", measures: "us", zone: "Europe/Lisbon" }
   await cast.asta.submit("/account/preferences", fahrenheit)

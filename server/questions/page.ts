@@ -5,7 +5,7 @@ import type { Reading } from "../bakes/queries.ts"
 import { nameOf, shownReading } from "../bakes/reading-words.ts"
 import { viewerOf } from "../web/access.ts"
 import { blank, type Form } from "../web/forms.ts"
-import { listAnswered, listComments, listOpen, type Question } from "./queries.ts"
+import { listAnswered, listComments, listOpen, type Question, versionOfTalk } from "./queries.ts"
 import { keyOf, threadsOf } from "./threads.ts"
 
 /** The answer that came back with errors, by its question. */
@@ -16,6 +16,8 @@ export async function questionsPage(request: FastifyRequest, refused?: Refused) 
   const { db } = request.server
   const viewer = viewerOf(request)
   const say = sayTo(viewer)
+  // first, so that what comes in meanwhile is told afterwards
+  const version = await versionOfTalk(db)
   const [open, answered] = [await listOpen(db, viewer), await listAnswered(db, viewer)]
   const bakeIds = [...new Set([...open, ...answered].map(({ bakeId }) => bakeId))]
   const comments = bakeIds.length ? await listComments(db, bakeIds) : []
@@ -34,6 +36,7 @@ export async function questionsPage(request: FastifyRequest, refused?: Refused) 
     }
   }
   return {
+    live: { page: "/questions", stream: `/questions/live?since=${version}` },
     open: open.map(shown),
     answered: answered.map(shown),
     now: new Date(),

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, ne, not, notExists, or, sql } from "drizzle-orm"
+import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, min, ne, not, notExists, or, sql } from "drizzle-orm"
 import { alias } from "drizzle-orm/pg-core"
 import type { Db } from "../db.ts"
 import {
@@ -120,6 +120,31 @@ export async function countOpen(db: Db, viewer: Viewer) {
     .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
     .where(and(waiting(db), inTheirClasses(db, viewer)))
   return row!.count
+}
+
+/** All that is said anywhere, in one word: another as soon as anything was said or taken back. */
+export async function versionOfTalk(db: Db) {
+  const [row] = await db
+    .select({
+      version: sql<string>`coalesce(max(${comments.id}), 0) || '-' || count(*) || '-' || count(${comments.removedAt})`,
+    })
+    .from(comments)
+  return row!.version
+}
+
+/** How many questions wait at each bench of a bake day, and since when. */
+export async function listWaiting(db: Db, bakeDayId: number) {
+  return db
+    .select({
+      bakeId: comments.bakeId,
+      count: sql<number>`count(*)::int`,
+      since: sql<Date>`${min(comments.madeAt)}`.mapWith(comments.madeAt),
+    })
+    .from(comments)
+    .innerJoin(bakes, eq(bakes.id, comments.bakeId))
+    .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
+    .where(and(eq(bakeDays.id, bakeDayId), waiting(db)))
+    .groupBy(comments.bakeId)
 }
 
 /** The questions that wait in those classes, the oldest first. */

@@ -15,8 +15,8 @@ export async function notify(db: Db, notice: Notice) {
   await db.execute(sql`select pg_notify(${channel}, ${JSON.stringify(notice)})`)
 }
 
-/** What can be followed: one bake, or all of a bake day. */
-export type Topic = `bake ${number}` | `bake day ${number}`
+/** What can be followed: one bake, all of a bake day, or every bake there is. */
+export type Topic = `bake ${number}` | `bake day ${number}` | "every bake"
 /** Somebody at an open page, and the session they opened it with. */
 export type Follower = { viewer: Viewer; sessionId: string }
 export type Hub = ReturnType<typeof openHub>
@@ -55,6 +55,7 @@ export function openHub(pace: Partial<typeof usual> = {}) {
           const { bakeId, bakeDayId } = JSON.parse(payload) as Notice
           changed(`bake ${bakeId}`)
           changed(`bake day ${bakeDayId}`)
+          changed("every bake")
         },
         missed: () => [...topics.keys()].map(changed),
       })
