@@ -9,6 +9,7 @@ export type Page = {
   headers: Record<string, unknown>
 }
 type Fields = Record<string, string>
+export type UploadedFile = { field: string; name: string; type: string; bytes: Buffer }
 
 /** Somebody at a browser without JavaScript. */
 export class Visitor {
@@ -38,15 +39,12 @@ export class Visitor {
     return this.send("POST", url, payload, { "content-type": "application/x-www-form-urlencoded" })
   }
 
-  /** Submits a form with a file. */
-  async upload(
-    url: string,
-    fields: Fields,
-    file: { field: string; name: string; type: string; bytes: Buffer },
-  ): Promise<Page> {
+  /** Submits a form with files, in the order a browser sends them. */
+  async upload(url: string, fields: Fields, ...files: UploadedFile[]): Promise<Page> {
     const form = new FormData()
     for (const [name, value] of Object.entries(fields)) form.append(name, value)
-    form.append(file.field, new Blob([new Uint8Array(file.bytes)], { type: file.type }), file.name)
+    for (const { field, name, type, bytes } of files)
+      form.append(field, new Blob([new Uint8Array(bytes)], { type }), name)
     const request = new Request("http://localhost", { method: "POST", body: form })
     const payload = Buffer.from(await request.arrayBuffer())
     return this.send("POST", url, payload, { "content-type": request.headers.get("content-type") ?? "" })

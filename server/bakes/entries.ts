@@ -25,21 +25,38 @@ export async function keepOnce(db: Db, entry: Entry, write: (tx: Db) => Promise<
       return "first"
     }
     const kept = await tx.query.entries.findFirst({ where: eq(entries.id, entry.id) })
-    const same = kept?.bakeId === entry.bakeId && kept.userId === entry.userId && kept.digest === entry.digest
-    return same ? "again" : "otherwise"
+    return kept && isSame(kept, entry) ? "again" : "otherwise"
   })
 }
 
-/** The same for a form as a route gets it; who sends it, and with which number, is in the request. */
+/**
+ * The same for a form as a route gets it; who sends it, and with which number, is in the request. `place` tells the
+ * several things apart that one form brings, each of which is kept once.
+ */
 export function keep(
   request: FastifyRequest,
   bakeId: number,
   write: (tx: Db) => Promise<unknown>,
   said = request.body,
+  place = 0,
 ) {
-  const entry = { ...entryIn(said), bakeId, userId: viewerOf(request).id }
-  return keepOnce(request.server.db, entry, write)
+  return keepOnce(request.server.db, entryOf(request, bakeId, said, place), write)
 }
+
+/** Whether this very thing was kept before, for what takes long to make ready. */
+export async function wasKept(request: FastifyRequest, bakeId: number, said: unknown, place: number) {
+  const { id, ...same } = entryOf(request, bakeId, said, place)
+  const kept = await request.server.db.query.entries.findFirst({ where: eq(entries.id, id) })
+  return kept !== undefined && isSame(kept, same)
+}
+
+const entryOf = (request: FastifyRequest, bakeId: number, said: unknown, place: number): Entry => ({
+  ...entryIn(said, place),
+  ...{ bakeId, userId: viewerOf(request).id },
+})
+
+const isSame = (kept: Omit<Entry, "id">, { bakeId, userId, digest }: Omit<Entry, "id">) =>
+  kept.bakeId === bakeId && kept.userId === userId && kept.digest === digest
 
 /** Tells everybody who follows this bake, or its bake day, that it changed; they hear of it once the transaction is kept. */
 export async function touchBake(db: Db, bakeId: number) {
@@ -52,12 +69,22 @@ export async function touchBake(db: Db, bakeId: number) {
 }
 
 /** The number of a form and what it says; a form without a number gets one, and is then not known again. */
-function entryIn(fields: unknown) {
+function entryIn(fields: unknown, place: number) {
   const { entryId, ...said } = (fields ?? {}) as Record<string, unknown>
   const id = z.uuid().safeParse(entryId)
   const words = JSON.stringify(Object.entries(said).sort(([a], [b]) => (a < b ? -1 : 1)))
-  const digest = createHash("sha256").update(words).digest("hex")
-  return { id: id.success ? id.data.toLowerCase() : randomUUID(), digest }
+  return { id: id.success ? numberAt(id.data.toLowerCase(), place) : randomUUID(), digest: sha256(words) }
 }
+
+/** The number of what stands at a place of a form: the form's own for the first, one made from it for each other. */
+function numberAt(id: string, place: number) {
+  if (place === 0) return id
+  const [a, b, c, d, e] = sha256(`${id}/${place}`)
+    .match(/^(.{8})(.{4})(.{3})(.{3})(.{12})/)!
+    .slice(1)
+  return `${a}-${b}-8${c}-8${d}-${e}` // RFC 9562, version 8: made by a rule of one's own
+}
+
+const sha256 = (text: string) => createHash("sha256").update(text).digest("hex")
 
 export const saidOtherwise = "This form was sent before with another value; press the button again to add this one."

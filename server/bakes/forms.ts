@@ -1,7 +1,6 @@
 import { z } from "zod"
 import { readPieceMasses } from "../dough/piece-list.ts"
 import { type Read, readLength, readMass, readTemperature } from "../dough/readings.ts"
-import { photoSubjects } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 import { maybeReadBy, maybeWords, ticked } from "../web/forms.ts"
 import { readWhen, type When } from "./when.ts"
@@ -62,16 +61,3 @@ export const piecesForm = ({ massUnit }: Reader, present: Pieces) =>
 const isBareList = (text: string) => /^[\d.,;\s]+$/.test(text)
 
 export const kitchenForm = z.object({ kitchen: maybeWords(300), shared: ticked })
-
-/** What is told of a photo beside the picture. Without a time it was taken now. */
-export const photoForm = (reader: Reader, stageKeys: string[]) =>
-  z.object({
-    subject: z.enum(photoSubjects, "Choose what the photo shows."),
-    stageKey: z
-      .string()
-      .refine((key) => key === "" || stageKeys.includes(key), "This formula has no such stage.")
-      .transform((key) => key || null)
-      .default(null),
-    forClass: ticked,
-    takenAt: whenField(reader).transform((when) => when?.at ?? reader.now),
-  })

@@ -10,9 +10,9 @@ export type Asked = { now: Date; zone: string; opensAt?: Date; present?: When | 
 type Refusal = { error: string }
 
 // A phone's clock may run a little ahead of ours. Our own choice.
-const skewMs = 2 * 60_000
+export const skewMs = 2 * 60_000
 // A levain or a trial may come well before the bake day; over a month before it, a slip is likelier. Our own choice.
-const longestBeforeMs = 31 * 86_400_000
+export const longestBeforeMs = 31 * 86_400_000
 
 /** How sure a vague time is, in minutes either way: all our own choice, each for the reason beside it. */
 const about = {

@@ -1,9 +1,8 @@
-import { eq } from "drizzle-orm"
-import { touchBake } from "../bakes/entries.ts"
+import { and, desc, eq, inArray, isNotNull, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
 import { bakes, photos } from "../schema.ts"
 
-type NewPhoto = Omit<typeof photos.$inferInsert, "madeAt"> & { id: string }
+export type NewPhoto = Omit<typeof photos.$inferInsert, "madeAt"> & { id: string }
 
 export async function addPhoto(db: Db, photo: NewPhoto) {
   await db.insert(photos).values(photo)
@@ -26,16 +25,39 @@ export async function findPhoto(db: Db, id: string) {
   return row
 }
 
-export async function showToClass(db: Db, id: string, forClass: boolean) {
-  await db.transaction(async (tx) => {
-    const [photo] = await tx.update(photos).set({ forClass }).where(eq(photos.id, id)).returning()
-    if (photo?.bakeId) await touchBake(tx, photo.bakeId)
-  })
+/** Of these ids those that a photo has. */
+export async function listPresent(db: Db, ids: string[]): Promise<string[]> {
+  const rows = await db.select({ id: photos.id }).from(photos).where(inArray(photos.id, ids))
+  return rows.map(({ id }) => id)
 }
 
-export async function removePhoto(db: Db, id: string) {
-  await db.transaction(async (tx) => {
-    const [photo] = await tx.delete(photos).where(eq(photos.id, id)).returning()
-    if (photo?.bakeId) await touchBake(tx, photo.bakeId)
+/** Whether this person let the camera say when their last photo of a bake was taken, and so is likely to again. */
+export async function trustsCamera(db: Db, userId: number) {
+  const last = await db.query.photos.findFirst({
+    where: and(eq(photos.userId, userId), isNotNull(photos.bakeId)),
+    orderBy: desc(photos.madeAt),
+    columns: { takenBy: true },
+  })
+  return last?.takenBy === "camera"
+}
+
+export async function changePhoto(
+  db: Db,
+  id: string,
+  values: Partial<Pick<NewPhoto, "forClass" | "subject" | "stageKey">>,
+) {
+  await db.update(photos).set(values).where(eq(photos.id, id))
+}
+
+/** Removes a photo and every picture copied from it, with what hangs on them. Returns the ids of all, whose files are still there. */
+export async function removePhoto(db: Db, id: string): Promise<string[]> {
+  return db.transaction(async (tx) => {
+    // a copy that is being made is there once this lock is ours
+    await tx.select({ id: photos.id }).from(photos).where(eq(photos.id, id)).for("update")
+    const gone = await tx
+      .delete(photos)
+      .where(or(eq(photos.id, id), eq(photos.copiedFrom, id)))
+      .returning({ id: photos.id })
+    return gone.map((photo) => photo.id)
   })
 }

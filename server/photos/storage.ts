@@ -1,6 +1,6 @@
 import { randomUUID } from "node:crypto"
 import type { ReadStream } from "node:fs"
-import { mkdir, open, readFile, rename, rm } from "node:fs/promises"
+import { mkdir, open, readdir, readFile, rename, rm, stat } from "node:fs/promises"
 import { dirname, join } from "node:path"
 import type { ProcessedPhoto } from "./processing.ts"
 
@@ -12,7 +12,7 @@ export type PhotoSize = "large" | "small"
  */
 export function photoStore(dataDir: string) {
   function path(key: string, size: PhotoSize) {
-    if (!/^[0-9a-f-]{36}$/.test(key)) throw new RangeError("Not the key of a photo")
+    if (!isKey(key)) throw new RangeError("Not the key of a photo")
     if (size !== "large" && size !== "small") throw new RangeError("Not the size of a photo")
     return join(dataDir, "photos", key.slice(0, 2), `${key}-${size}.jpg`)
   }
@@ -28,24 +28,17 @@ export function photoStore(dataDir: string) {
 
     /** Keeps the same picture under another key, with files of its own; false when there is none. */
     async copy(from: string, to: string): Promise<boolean> {
-      try {
-        await writeWhole(path(to, "large"), await readFile(path(from, "large")))
-        await writeWhole(path(to, "small"), await readFile(path(from, "small")))
-        return true
-      } catch (error) {
-        if ((error as NodeJS.ErrnoException).code === "ENOENT") return false
-        throw error
-      }
+      const large = await there(readFile(path(from, "large")))
+      const small = await there(readFile(path(from, "small")))
+      if (!large || !small) return false
+      await writeWhole(path(to, "large"), large)
+      await writeWhole(path(to, "small"), small)
+      return true
     },
 
     /** The picture's bytes, or undefined when there is none. */
     async open(key: string, size: PhotoSize): Promise<ReadStream | undefined> {
-      try {
-        return (await open(path(key, size))).createReadStream()
-      } catch (error) {
-        if ((error as NodeJS.ErrnoException).code === "ENOENT") return undefined
-        throw error
-      }
+      return (await there(open(path(key, size))))?.createReadStream()
     },
 
     /** Forgets both sizes; fine when they are gone already. */
@@ -53,6 +46,33 @@ export function photoStore(dataDir: string) {
       await rm(path(key, "large"), { force: true })
       await rm(path(key, "small"), { force: true })
     },
+
+    /** Folder by folder the files last written before a moment; `unfinished` are those whose writing was cut off. */
+    async *filesBefore(before: Date) {
+      for (const folder of (await listFolder(join(dataDir, "photos"))).filter((name) => name.length === 2)) {
+        const names = (await listFolder(join(dataDir, "photos", folder))).filter((name) => isKey(name.slice(0, 36)))
+        const files = names.map((name) => ({
+          path: join(dataDir, "photos", folder, name),
+          key: name.slice(0, 36),
+          unfinished: name.endsWith(".tmp"),
+        }))
+        const writtenAt = await Promise.all(files.map(async ({ path }) => (await there(stat(path)))?.mtime))
+        yield files.filter((_file, index) => (writtenAt[index] ?? before) < before)
+      }
+    },
+  }
+}
+
+const isKey = (text: string) => /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(text)
+const listFolder = async (folder: string) => (await there(readdir(folder))) ?? []
+
+/** What is asked of a file, or undefined when there is no such file. */
+async function there<T>(asked: Promise<T>): Promise<T | undefined> {
+  try {
+    return await asked
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") return undefined
+    throw error
   }
 }
 
