@@ -9,7 +9,7 @@ import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
 import { addClassIngredient, listClassIngredients } from "../server/ingredients/queries.ts"
 import { processPhoto } from "../server/photos/processing.ts"
-import { comments, photos, photoWishes, readings } from "../server/schema.ts"
+import { changes, comments, photos, photoWishes, readings } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, quiet, test } from "./test.ts"
@@ -112,8 +112,13 @@ const routes: Record<string, string> = {
   "POST /bakes/:id/readings/:reading": "s++++-00",
   "POST /bakes/:id/readings/:reading/removal": "s++++-00",
   "POST /bakes/:id/readings/:reading/restoration": "s++++-00",
+  "POST /bakes/:id/changes": "s++++-00",
+  "POST /bakes/:id/changes/:change": "s++++-00",
+  "POST /bakes/:id/changes/:change/removal": "s++++-00",
+  "POST /bakes/:id/changes/:change/restoration": "s++++-00",
   "POST /bakes/:id/pieces": "s++++-00",
   "POST /bakes/:id/photos": "s++++-00",
+  "POST /bakes/:id/photos/:photo": "s++++-00",
   "POST /bakes/:id/result": "s++++-00",
   "POST /bakes/:id/kitchen": "s++++-00",
   "POST /bakes/:id/completion": "s++++-00",
@@ -178,6 +183,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .insert(readings)
     .values({ bakeId, entryId: crypto.randomUUID(), kind: "note", takenAt: new Date(), typed: "smells of apples" })
     .returning()
+  const [change] = await db.insert(changes).values({ bakeId, kind: "oven", words: "neighbour’s" }).returning()
   const picture = {
     userId: cast.ben.id,
     subject: "crumb" as const,
@@ -233,6 +239,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/questions/:id": `/questions/${comment!.id}`,
       "/:person": `/${cast.bea.id}`,
       "/:reading": `/${reading!.id}`,
+      "/:change": `/${change!.id}`,
       "/:stage": "/bulk",
       "/:size": "/small",
       "/assets/*": "/assets/oven.css",

@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto"
 import type { FastifyInstance } from "fastify"
 import { startBake } from "../server/bakes/queries.ts"
 import { listClassIngredients } from "../server/ingredients/queries.ts"
-import { comments, photos, photoWishes } from "../server/schema.ts"
+import { changes, comments, photos, photoWishes } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, test } from "./test.ts"
@@ -108,6 +108,18 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     .insert(comments)
     .values({ bakeId, userId: cast.ben.id, words: "", asks: true })
     .returning()
+  const changed = {
+    "left-out": { of: "dough/water", outQuantity: "20 g", takeOut: "" },
+    swapped: { of: "levain/", instead: "instant yeast", quantity: "4 g", outQuantity: "" },
+    added: { what: "bread flour", instead: "", quantity: "40 g", into: "dough", at: "" },
+    skipped: { stageKey: "shape" },
+    oven: { words: "neighbour’s" },
+    other: { words: "a pot" },
+  }
+  const [change] = await db
+    .insert(changes)
+    .values({ bakeId, kind: "added", instead: "water", quantity: "20 g", massG: 20 })
+    .returning()
   const reading = {
     ...{ entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" },
     ...{ known: "measured", of: "levain" },
@@ -136,10 +148,18 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
       `/bakes/${bakeId}/readings`,
       { ...reading, kind },
     ]),
+    ...Object.entries(changed).map(([kind, fields]): [string, Record<string, string>] => [
+      `/bakes/${bakeId}/changes`,
+      { entryId: randomUUID(), kind, take: "", ...fields },
+    ]),
+    [`/bakes/${bakeId}/changes/${change!.id}`, { entryId: randomUUID(), ...changed.added }],
+    [`/bakes/${bakeId}/changes/${change!.id}/removal`, { entryId: randomUUID() }],
+    [`/bakes/${bakeId}/changes/${change!.id}/restoration`, { entryId: randomUUID() }],
     [`/bakes/${bakeId}/result`, { insideC: "96", doughMassG: "900", bakedMassG: "800", heightMm: "100", ownWords: "" }],
     [`/bakes/${bakeId}/pieces`, { pieceMasses: "92 88 95" }],
     [`/bakes/${bakeId}/kitchen`, { kitchen: "cellar", shared: "on" }],
     [`/bakes/${bakeId}/photos`, { subject: "crumb", stageKey: "", takenAt: "" }],
+    [`/bakes/${bakeId}/photos/${photo!.id}`, { entryId: randomUUID(), subject: "crumb", stageKey: "cool" }],
     [`/bakes/${bakeId}/comments`, { about: "bake", says: "says", words: "Bulk?", stageKey: "bulk" }],
     [`/bakes/${bakeId}/comments`, { about: `photo-${photo!.id}`, says: "settles" }],
     [`/questions/${question!.id}/answers`, { words: "Not yet." }],
