@@ -33,8 +33,8 @@ function seenBy(viewer: Viewer, staff: boolean, rows: Row[]) {
   return [...own, ...rows.filter((row) => row.userId !== viewer.id && (staff || row.shared))]
 }
 
-type For = { you: boolean; staff: boolean; say: Say; now: Date }
-const rowFor = (row: Row, { you, staff, say, now }: For) => ({
+type Reader = { you: boolean; staff: boolean; say: Say; now: Date }
+const rowFor = (row: Row, { you, staff, say, now }: Reader) => ({
   ...{ id: row.bakeId, you, way: row.way, unshared: !row.shared && (staff || you) },
   words: benchWords(staff || you ? row : { ...row, asks: null }, say, now),
 })
@@ -44,6 +44,7 @@ export function liveDay(request: FastifyRequest): LivePage {
   const { server: app } = request
   const { db } = app
   const [dayId, viewer] = [idOf(request), viewerOf(request)]
+  const say = sayTo(viewer)
   const classId = (following: Following) => following.share("class", () => classOfBakeDay(db, dayId))
   const roleHere = async (following: Following) => {
     const id = await classId(following)
@@ -60,31 +61,40 @@ export function liveDay(request: FastifyRequest): LivePage {
     },
     look: async (following) => {
       const staff = (await roleHere(following)) !== "student"
-      const day = await following.share("rows", async () => {
+      const { now, rows } = await following.share("benches", async () => {
         const now = new Date()
         return { now, rows: await listBenches(db, dayId, now) }
       })
-      const rows = seenBy(viewer, staff, day.rows)
-      const reader = { staff, say: sayTo(viewer), now: day.now }
-      const drawn = rows.map((row) => {
-        const you = row.userId === viewer.id
-        const group = `${row.bakeId} ${you} ${staff} ${viewer.temperatureUnit} ${viewer.zone}`
-        return following.share(group, () => drawRow(app, row, { ...reader, you }))
+      const draw = (row: Row, you: boolean) => drawRow(app, following, row, { you, staff, say, now })
+      const alike = [staff, viewer.temperatureUnit, viewer.zone].join(" ")
+      const drawn = await following.share(`rows ${alike}`, async () => {
+        const theirs = rows.filter(({ shared }) => staff || shared)
+        return new Map(await Promise.all(theirs.map(async (row) => [row.bakeId, await draw(row, false)] as const)))
       })
+      const seen = seenBy(viewer, staff, rows)
+      const notBegun = () => classId(following).then((id) => listNotStarted(db, dayId, id!))
       const total = {
-        words: summary(rows, staff),
-        notBegun: staff
-          ? await following.share("not begun", async () => listNotStarted(db, dayId, (await classId(following))!))
-          : null,
+        words: summary(seen, staff),
+        notBegun: staff ? await following.share("not begun", notBegun) : null,
       }
-      const drawnTotal = await following.share(JSON.stringify(total), () => drawTotal(app, total))
-      return [...drawnTotal, ...(await Promise.all(drawn))]
+      return [
+        ...(await following.shareOf(`total ${staff}`, JSON.stringify(total), () => drawTotal(app, total))),
+        ...(await Promise.all(
+          seen.map((row) => (row.userId === viewer.id ? draw(row, true) : drawn.get(row.bakeId)!)),
+        )),
+      ]
     },
   }
 }
 
-const drawRow = async (app: FastifyInstance, row: Row, reader: For): Promise<Fragment> =>
-  rowOf(await app.view("bake-days/_bench", { row: rowFor(row, reader) }), list)
+/** A row that reads as it did before is not drawn again, whatever happened at the other benches. */
+function drawRow(app: FastifyInstance, following: Following, row: Row, reader: Reader): Promise<Fragment> {
+  const { you, staff, say, now } = reader
+  const readBy = ["row", row.bakeId, you, staff, say.temperatureUnit, say.zone].join(" ")
+  return following.shareOf(readBy, say.day(now) + JSON.stringify(row), async () =>
+    rowOf(await app.view("bake-days/_bench", { row: rowFor(row, reader) }), list),
+  )
+}
 
 const drawTotal = async (app: FastifyInstance, total: { words: string; notBegun: string[] | null }) =>
   regionsIn(await app.view("bake-days/_benches-total", { total }))

@@ -1,9 +1,9 @@
-import { and, eq, inArray, max, sql } from "drizzle-orm"
+import { and, asc, desc, eq, getTableColumns, inArray, isNull, ne, type SQL, sql } from "drizzle-orm"
 import type { Reading } from "../bakes/queries.ts"
 import type { Db } from "../db.ts"
-import { listComments } from "../questions/queries.ts"
-import { bakes, entries } from "../schema.ts"
-import { listBakesOf } from "../table/queries.ts"
+import { asMade, wayOf } from "../formulas/content.ts"
+import { listWaiting } from "../questions/queries.ts"
+import { bakeDays, bakes, entries, marks, memberships, photos, readings, revisions } from "../schema.ts"
 import { type Bench, benchAt } from "./benches.ts"
 
 /** One row of the bake day's page. `last` is the newest reading, `asks` the questions that wait for the staff. */
@@ -23,46 +23,97 @@ export type Row = {
 
 /** The benches of a bake day at an instant, every one of them, by name; who may see which is for the caller. */
 export async function listBenches(db: Db, bakeDayId: number, now: Date): Promise<Row[]> {
-  const all = await listBakesOf(db, bakeDayId, { viewer: { id: 0 }, role: "instructor" })
-  const ids = all.map(({ id }) => id)
-  const sent = await listLastSent(db, ids)
-  const waiting = (await listComments(db, ids)).filter(({ waits }) => waits)
-  const rows = all.map((bake) => {
-    const { id: bakeId, userId, name, nth, shared, way, marks, readings, photos } = bake
-    const seen = [
-      ...marks.flatMap(({ startedAt, endedAt }) => [startedAt, endedAt ?? startedAt]),
-      ...[...readings, ...photos].map(({ takenAt }) => takenAt),
-      ...(sent.get(bakeId) ?? []),
-    ]
-    // one that was only begun was heard of then
-    const heardAt = latest(seen, now) ?? bake.madeAt
-    const asked = waiting.filter((comment) => comment.bakeId === bakeId)
-    const bench = benchAt({ ...bake, stages: bake.content.stages, heardAt }, now)
-    const last = readings.findLast(({ kind }) => kind !== "note") ?? null
-    const asks = asked[0] ? { count: asked.length, since: asked[0].madeAt } : null
-    return { ...{ bakeId, userId, name, nth, shared, way }, bench, heardAt, last, asks }
+  const all = await listBakes(db, bakeDayId, now)
+  const made = await listMade(db, all)
+  const marksOf = new Map(all.map(({ id }) => [id, [] as (typeof marks.$inferSelect)[]]))
+  for (const mark of await listMarks(db, bakeDayId)) marksOf.get(mark.bakeId)?.push(mark)
+  const lastOf = new Map((await listLast(db, bakeDayId)).map((reading) => [reading.bakeId, reading]))
+  const asksOf = new Map((await listWaiting(db, bakeDayId)).map(({ bakeId, ...asks }) => [bakeId, asks]))
+  const countOf = new Map<number, number>()
+
+  const rows = all.map((bake): Row => {
+    const { id: bakeId, userId, name, shared, heardAt } = bake
+    const { stages, way } = made(bake)
+    const nth = (countOf.get(userId) ?? 0) + 1
+    countOf.set(userId, nth)
+    const bench = benchAt({ ...bake, stages, marks: marksOf.get(bakeId) ?? [] }, now)
+    const [last, asks] = [lastOf.get(bakeId) ?? null, asksOf.get(bakeId) ?? null]
+    return { bakeId, userId, name, nth, shared, way, bench, heardAt, last, asks }
   })
   return rows.toSorted((a, b) => byName.compare(a.name, b.name) || a.bakeId - b.bakeId)
 }
-
 const byName = new Intl.Collator("en")
 
-/** The latest of these, none of them ahead of us: a time typed by hand may be. */
-function latest(instants: Date[], now: Date) {
-  const past = instants.filter((at) => at <= now)
-  return past.length ? new Date(Math.max(...past.map(Number))) : undefined
+async function listBakes(db: Db, bakeDayId: number, now: Date) {
+  const baker = and(eq(memberships.classId, bakeDays.classId), eq(memberships.userId, bakes.userId))
+  return db
+    .select({
+      ...getTableColumns(bakes),
+      name: sql<string>`coalesce(${memberships.shownName}, 'Somebody who has left the class')`,
+      heardAt: heardAt(now),
+    })
+    .from(bakes)
+    .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
+    .leftJoin(memberships, baker)
+    .where(eq(bakes.bakeDayId, bakeDayId))
+    .orderBy(asc(bakes.id))
 }
 
-/** When a baker last sent anything at all themselves, whatever time it speaks of. */
-async function listLastSent(db: Db, bakeIds: number[]) {
-  const theirs = and(eq(bakes.id, entries.bakeId), eq(bakes.userId, entries.userId))
-  const rows = await db
-    .select({ bakeId: entries.bakeId, at: max(entries.keptAt) })
-    .from(entries)
-    .innerJoin(bakes, theirs)
-    .where(inArray(entries.bakeId, bakeIds))
-    .groupBy(entries.bakeId)
-  return new Map(rows.map(({ bakeId, at }) => [bakeId, at ? [at] : []]))
+/**
+ * When a bench was last heard of: the latest time of anything logged there, and of anything its baker sent, whatever that
+ * speaks of; one that was only begun, then. Nothing that lies ahead of `now`, as a time typed by hand may.
+ */
+function heardAt(now: Date) {
+  const latest = (of: SQL, at: SQL) =>
+    sql`(select max(${at}) from ${of} and ${at} <= ${now.toISOString()}::timestamptz)`
+  const sent = sql`${entries} where ${entries.bakeId} = ${bakes.id} and ${entries.userId} = ${bakes.userId}`
+  const times = [
+    latest(sql`${readings} where ${readings.bakeId} = ${bakes.id}`, sql`${readings.takenAt}`),
+    latest(sql`${photos} where ${photos.bakeId} = ${bakes.id}`, sql`${photos.takenAt}`),
+    latest(sql`${marks} where ${marks.bakeId} = ${bakes.id}`, sql`greatest(${marks.startedAt}, ${marks.endedAt})`),
+    latest(sent, sql`${entries.keptAt}`),
+  ]
+  return sql<Date>`coalesce(greatest(${sql.join(times, sql`, `)}), ${bakes.madeAt})`.mapWith(bakes.madeAt)
+}
+
+type Way = { revisionId: number; variant: string }
+
+/** The stages of each way in which these were made, worked out once however many made it so. */
+async function listMade(db: Db, ways: Way[]) {
+  const ids = [...new Set(ways.map(({ revisionId }) => revisionId))]
+  const rows = await db.query.revisions.findMany({
+    where: inArray(revisions.id, ids),
+    columns: { id: true, content: true },
+  })
+  const contents = new Map(rows.map(({ id, content }) => [id, content]))
+  const known = new Map<string, ReturnType<typeof madeOf>>()
+  const madeOf = ({ revisionId, variant }: Way) => {
+    const content = contents.get(revisionId)!
+    return { stages: asMade(content, variant).stages, way: wayOf(content, variant)?.name ?? "" }
+  }
+  return (way: Way) => {
+    const key = `${way.revisionId}/${way.variant}`
+    const made = known.get(key) ?? madeOf(way)
+    known.set(key, made)
+    return made
+  }
+}
+
+const ofDay = (db: Db, bakeDayId: number) =>
+  db.select({ id: bakes.id }).from(bakes).where(eq(bakes.bakeDayId, bakeDayId))
+
+async function listMarks(db: Db, bakeDayId: number) {
+  return db.query.marks.findMany({ where: inArray(marks.bakeId, ofDay(db, bakeDayId)), orderBy: asc(marks.startedAt) })
+}
+
+/** The newest reading of each dough; a note says nothing in a column of numbers, and a levain is none of the dough's. */
+async function listLast(db: Db, bakeDayId: number): Promise<Reading[]> {
+  const counts = and(isNull(readings.removedAt), ne(readings.kind, "note"), ne(readings.of, "levain"))
+  return db
+    .selectDistinctOn([readings.bakeId])
+    .from(readings)
+    .where(and(inArray(readings.bakeId, ofDay(db, bakeDayId)), counts))
+    .orderBy(readings.bakeId, desc(readings.takenAt), desc(readings.id))
 }
 
 /** What happens at the benches of a bake day, in one word: another as soon as any of them changed. */

@@ -79,7 +79,8 @@ export function openHub(pace: Partial<typeof usual> = {}) {
       signal.addEventListener("abort", leave, { once: true })
       if (signal.aborted) leave()
       const everybody = () => [...followed.waiting.keys()]
-      return { follower, next: waiting.next, share: followed.work.share, everybody, leave }
+      const { share, shareOf } = followed.work
+      return { follower, next: waiting.next, share, shareOf, everybody, leave }
     },
 
     close: async () => {
