@@ -9,7 +9,7 @@ import { readPieceMasses } from "../dough/piece-list.ts"
 import { addFormula, addStagePicture, keepDraft, publish } from "../formulas/queries.ts"
 import { addClassIngredient } from "../ingredients/queries.ts"
 import type { photoStore } from "../photos/storage.ts"
-import { bakeDays, bakes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
+import { bakeDays, bakes, changes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
 import { type Log, logOf } from "./bake-log.ts"
 import { calendarAt } from "./calendar.ts"
 import { chance } from "./chance.ts"
@@ -150,6 +150,11 @@ async function addBake(db: Db, files: Files, bake: NewBake, story: Story, log: L
   if (log.marks.length) await db.insert(marks).values(log.marks.map((mark) => ({ ...mark, bakeId })))
   if (log.readings.length)
     await db.insert(readings).values(log.readings.map((reading) => ({ ...reading, bakeId, entryId: randomUUID() })))
+  const changed = story.changed ?? []
+  const doneAt = ({ kind, stageKey }: (typeof changed)[number]) =>
+    kind === "added" && stageKey ? log.endOf(stageKey) : null
+  if (changed.length)
+    await db.insert(changes).values(changed.map((change) => ({ ...change, bakeId, doneAt: doneAt(change) })))
 
   const forClass = !unshared && !story.pictures?.onlyForStaff
   for (const { photo, subject, stageKey, takenAt } of pictures) {

@@ -1,4 +1,6 @@
+import type { Said } from "../changes/queries.ts"
 import type { Finger } from "../dough/verdict.ts"
+import type { ChangeKind } from "../schema.ts"
 import type { Proof } from "./crumb-drawing.ts"
 import type { Kitchen } from "./kitchen-dough.ts"
 
@@ -25,6 +27,8 @@ export type Story = Kitchen & {
   /** `jar`: at the end of the bulk, or so many minutes into it. */
   pictures?: { crumb?: Proof; loaf?: Proof; jar?: true | { afterMin: number }; onlyForStaff?: true }
   unshared?: true
+  /** What this student did otherwise than the formula says; what was added, at the end of its stage. */
+  changed?: (Said & { kind: ChangeKind })[]
 }
 
 export const stories: Story[] = [
@@ -44,6 +48,12 @@ export const stories: Story[] = [
   },
   {
     who: "bodil",
+    changed: [
+      {
+        ...{ kind: "swapped", partKey: "dough", ingredient: "rapeseed oil" },
+        ...{ instead: "unsalted butter", quantity: "36 g", massG: 36 },
+      },
+    ],
     kitchen: "north room, 20 °C",
     ...{ roomC: 20.4, mixedC: 23.5, vigour: 1.05 },
     wanted: { daysAgo: 3, at: "21:00" },
@@ -81,6 +91,13 @@ export const stories: Story[] = [
   },
   {
     who: "delphine",
+    changed: [
+      {
+        ...{ kind: "added", partKey: "dough", instead: "strong white flour" },
+        ...{ quantity: "45 g", massG: 45, stageKey: "shape" },
+      },
+      { kind: "oven", words: "the bakery’s small one downstairs, fan" },
+    ],
     kitchen: "flat over the bakery, 24 °C",
     ...{ roomC: 23.6, mixedC: 24.4 },
     wanted: { daysAgo: 2, at: "18:30" },
@@ -90,9 +107,9 @@ export const stories: Story[] = [
       { stage: "bulk", afterMin: 290, words: "Have to leave, back in half an hour." },
       { stage: "bulk", afterMin: 462, words: "The tram stood still for two hours. Dough at the lid." },
     ],
-    pieces: "886, 902 g",
+    pieces: "908, 924 g",
     result: {
-      ...{ insideC: 96, doughMassG: 886, bakedMassG: 774, heightMm: 106 },
+      ...{ insideC: 96, doughMassG: 908, bakedMassG: 796, heightMm: 106 },
       ownWords: "Two and a half hours late to the shaping. Slack dough, flat top, sharp taste. We ate it anyway.",
     },
     pictures: { crumb: "over" },
@@ -164,6 +181,7 @@ export const stories: Story[] = [
   },
   {
     who: "kasimir",
+    changed: [{ kind: "skipped", stageKey: "rest" }],
     kitchen: "kitchen, about 23 °C",
     ...{ roomC: 23, mixedC: 24 },
     wanted: { daysAgo: 2, at: "20:00" },
@@ -173,6 +191,7 @@ export const stories: Story[] = [
   },
   {
     who: "lioba",
+    changed: [{ kind: "left-out", partKey: "soaker", ingredient: "honey" }],
     kitchen: "window side, 22 °C",
     ...{ roomC: 22, mixedC: 24 },
     wanted: { bulkBeganMinAgo: 200 },
