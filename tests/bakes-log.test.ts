@@ -253,6 +253,6 @@ test("the log tells everything in the order it happened", async ({ db, cast }) =
   ])
   await read(cast.ben, url, { kind: "dough", value: "25", takenAt: typedAgo(100) })
   const { page } = await cast.ben.open(url)
-  const told = page.querySelectorAll("#log summary, #log li > div > p").map(wordsOf)
+  const told = page.querySelectorAll("#log li > div > details > summary, #log li > div > p").map(wordsOf)
   expect(told).toEqual(["Mix started", "Mix ended", "Bulk started", "Dough 25 °C"])
 })

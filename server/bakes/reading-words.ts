@@ -20,7 +20,7 @@ export const otherTemperatures: ReadingKind[] = ["fridge", "oven", "water", "lev
 
 /** What a rise or a pH may be of, what most people mean first. */
 export const placesOf: Partial<Record<ReadingKind, Record<string, string>>> = {
-  rise: { jar: "straight-sided jar", bowl: "bowl", levain: "levain" },
+  rise: { jar: "jar", bowl: "bowl", levain: "levain" },
   ph: { dough: "dough", levain: "levain" },
 }
 
