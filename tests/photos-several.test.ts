@@ -121,3 +121,26 @@ test("more than twelve at a time are told which to send again, far more are too 
   const far = Array.from({ length: 60 }, (_, i) => file(`${i}.jpg`, Buffer.from("flour")))
   expect((await cast.ben.upload(`${url}/photos`, form(), ...far)).status).toBe(413)
 })
+
+test("what no person meant, in any field beside the pictures, breaks nothing", async ({ db, cast }) => {
+  const { url } = await started(db, cast)
+  const picture = file("IMG_1.jpg", await jpeg(100))
+  const fields = { ...form(), cameraTime: "on", takenAt: "" }
+  for (const oddity of ["a\0b", "x".repeat(20_000), "constructor", "+275760-09-13T00:00"]) {
+    for (const name of Object.keys(fields)) {
+      const { status } = await cast.ben.upload(`${url}/photos`, { ...fields, [name]: oddity }, picture)
+      expect(status, `${name} ${oddity.slice(0, 20)}`).toBeLessThan(500)
+    }
+    expect(
+      (await cast.ben.upload(`${url}/photos`, fields, { ...picture, name: oddity, field: oddity })).status,
+    ).toBeLessThan(500)
+  }
+  const broken = await cast.ben.send("POST", `${url}/photos`, "--x\r\nnonsense", {
+    "content-type": "multipart/form-data; boundary=x",
+  })
+  expect(broken.status).toBeLessThan(500)
+  const unnamed = await cast.ben.send("POST", `${url}/photos`, "", { "content-type": "multipart/form-data" })
+  expect(unnamed.status).toBeLessThan(500)
+  expect((await cast.ben.open(`${url}?camera-unused=constructor`)).status).toBe(200)
+  expect((await cast.ben.open(`${url}?camera-unused=1&camera-unused=2`)).status).toBe(200)
+})

@@ -1,25 +1,16 @@
 import type { FastifyRequest } from "fastify"
-import { maxUploadBytes, type ProcessedPhoto, processPhoto, UnreadablePhoto } from "../photos/processing.ts"
+import { type ProcessedPhoto, processPhoto, UnreadablePhoto } from "../photos/processing.ts"
+import { partsOf } from "../photos/upload.ts"
 import { type Look, looks } from "../schema.ts"
-import { withoutNul } from "../web/bodies.ts"
-
-// one byte more than may be, so that processPhoto says what is wrong instead of the parser
-const onePerLook = { throwFileSizeLimit: false, limits: { fileSize: maxUploadBytes + 1, files: looks.length } }
 
 /** A form with a picture for each look of a stage, any of which may be left out; read to its end in any case. */
 export async function readLooks(request: FastifyRequest) {
   const fields: Record<string, string> = {}
   const files = new Map<Look, Buffer>()
-  if (!request.isMultipart()) return { fields, files }
-  for await (const part of request.parts(onePerLook)) {
-    if (part.type === "field") {
-      fields[part.fieldname] = withoutNul(String(part.value))
-      continue
-    }
-    const bytes = await part.toBuffer()
-    const look = looks.find((one) => one === part.fieldname)
-    // a browser sends a nameless file of nothing for a field left empty
-    if (look && (part.filename || bytes.length)) files.set(look, Buffer.from(bytes))
+  for await (const part of partsOf(request)) {
+    const look = looks.find((one) => one === part.field)
+    if ("value" in part) fields[part.field] = part.value
+    else if (look) files.set(look, part.bytes)
   }
   return { fields, files }
 }

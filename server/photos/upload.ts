@@ -1,9 +1,11 @@
 import type { FastifyRequest } from "fastify"
 import { withoutNul } from "../web/bodies.ts"
+import { problem } from "../web/errors.ts"
 import { maxUploadBytes } from "./processing.ts"
 
 export type Upload = { name: string; bytes: Buffer }
 type Fields = Record<string, string>
+type Part = { field: string; value: string } | ({ field: string } & Upload)
 
 export const mostAtOnce = 12
 
@@ -23,18 +25,30 @@ export async function readUploads<Taken>(
   const fields: Fields = {}
   const taken: Taken[] = []
   const left: string[] = []
-  if (!request.isMultipart()) return { fields, taken, left }
-  for await (const part of request.parts(limits)) {
-    if (part.type === "field") {
-      fields[part.fieldname] = withoutNul(String(part.value))
-      continue
-    }
-    const name = withoutNul(part.filename ?? "")
-    const bytes = await part.toBuffer()
-    // a browser sends a nameless file of nothing for a field left empty
-    if (name === "" && bytes.length === 0) continue
-    if (taken.length === mostAtOnce) left.push(name)
-    else taken.push(await take({ name, bytes }, fields, taken.length))
+  for await (const part of partsOf(request)) {
+    if ("value" in part) fields[part.field] = part.value
+    else if (taken.length === mostAtOnce) left.push(part.name)
+    else taken.push(await take(part, fields, taken.length))
   }
   return { fields, taken, left }
+}
+
+/** The parts of a form as they arrive, each file whole; fields for files that were left empty are none. */
+export async function* partsOf(request: FastifyRequest): AsyncGenerator<Part> {
+  if (!request.isMultipart()) return
+  try {
+    for await (const part of request.parts(limits)) {
+      const field = part.fieldname
+      if (part.type === "field") yield { field, value: withoutNul(String(part.value)) }
+      else {
+        const [name, bytes] = [withoutNul(part.filename ?? ""), await part.toBuffer()]
+        // a browser sends a nameless file of nothing for a field left empty
+        if (name !== "" || bytes.length > 0) yield { field, name, bytes }
+      }
+    }
+  } catch (error) {
+    // the parser's words for a form that was cut off or never was one
+    const broken = error instanceof Error && /end of multipart|boundary not found|malformed/i.test(error.message)
+    throw broken ? problem(400) : error
+  }
 }
