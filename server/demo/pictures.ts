@@ -18,11 +18,12 @@ const widthPx = 800
 
 /** What one student photographed; `seed` tells the students' loaves apart. */
 export async function drawPicturesOf({ pictures = {} }: Story, log: Log, seed: number) {
-  const { crumb, loaf, jar } = pictures
+  const { starter, crumb, loaf, jar } = pictures
   const drawn: Picture[] = []
   const keep = async (subject: Picture["subject"], stageKey: string, drawing: Promise<Buffer>, at?: Date) => {
     drawn.push({ subject, stageKey, takenAt: at ?? log.endOf(stageKey), photo: await processPhoto(await drawing) })
   }
+  if (starter) await keep("starter", "ripen", drawDoughJar({ seed: seed + 500, rise: starter, widthPx }))
   if (jar) {
     const at = jar === true ? log.endOf("bulk") : log.momentIn("bulk", jar.afterMin)
     await keep("dough", "bulk", drawDoughJar({ seed, rise: log.riseAt(at), widthPx }), at)

@@ -24,8 +24,8 @@ export type Story = Kitchen & {
   /** What the two loaves weighed once divided, as typed. */
   pieces?: string
   result?: { insideC: number; doughMassG?: number; bakedMassG?: number; heightMm: number; ownWords: string }
-  /** `jar`: at the end of the bulk, or so many minutes into it. */
-  pictures?: { crumb?: Proof; loaf?: Proof; jar?: true | { afterMin: number }; onlyForStaff?: true }
+  /** `starter`: the share its jar had gained when it was used. `jar`: at the end of the bulk, or so many minutes into it. */
+  pictures?: { starter?: number; crumb?: Proof; loaf?: Proof; jar?: true | { afterMin: number }; onlyForStaff?: true }
   unshared?: true
   /** What this student did otherwise than the formula says; what was added, at the end of its stage. */
   changed?: (Said & { kind: ChangeKind })[]
@@ -44,7 +44,7 @@ export const stories: Story[] = [
       ...{ insideC: 96.5, doughMassG: 892, bakedMassG: 788, heightMm: 128 },
       ownWords: "Went by the plan and it went by itself. The best one this winter.",
     },
-    pictures: { crumb: "well", loaf: "well", jar: true },
+    pictures: { starter: 1.05, crumb: "well", loaf: "well", jar: true },
   },
   {
     who: "bodil",

@@ -62,9 +62,12 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
     .innerJoin(bakes, eq(bakes.id, photos.bakeId))
     .where(and(inArray(photos.bakeId, ids), isStaff(asking) ? undefined : visible))
     .orderBy(asc(photos.takenAt), asc(photos.madeAt))
-  const crumbFirst = theirPhotos.toSorted((a, b) => Number(b.subject === "crumb") - Number(a.subject === "crumb"))
-  return { marks: theirMarks, readings: theirReadings, photos: crumbFirst }
+  const bySubject = theirPhotos.toSorted((a, b) => tellingFirst.indexOf(a.subject) - tellingFirst.indexOf(b.subject))
+  return { marks: theirMarks, readings: theirReadings, photos: bySubject }
 }
+
+/** What a photo shows, by how much it tells of how the bread became. Our own choice. */
+const tellingFirst = ["crumb", "crust", "shaped", "dough", "starter", "other"]
 
 type Baked = Pick<typeof bakes.$inferSelect, "id" | "revisionId" | "variant">
 type Made = ReturnType<typeof asBaked> & { culture: Culture }

@@ -142,12 +142,12 @@ async function logBake(page: Page, bakeDay: string, logged: Logged) {
   await press(page, "Keep finger test")
   await kept(page, "#reading-finger", logged.dent)
 
-  await openDetails(page, /^Add a photo/)
-  await page.getByLabel("It shows").selectOption({ label: "the crumb" })
+  await openDetails(page, /^What it shows/)
+  await page.getByLabel("crumb", { exact: true }).check()
   await page
-    .getByLabel("Picture")
+    .getByLabel("From the gallery")
     .setInputFiles({ name: "crumb.jpg", mimeType: "image/jpeg", buffer: await camera(logged.doughC.length) })
-  await press(page, "Add the photo")
+  await press(page, "Add the photos")
   await page.getByAltText(/^Crumb/).waitFor()
   await openDetails(page, /^Note the result/)
   await page.getByLabel("Dough mass").fill("1130 g")
