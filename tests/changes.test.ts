@@ -18,8 +18,8 @@ const listed = async (who: Visitor, url: string) =>
     .querySelectorAll(".changed > li > details > summary, .changed > li > p:first-child")
     .map(wordsOf)
 const moved = async (who: Visitor, url: string) => {
-  const rows = (await seen(who, url)).querySelectorAll(".moved tbody tr")
-  return rows.map((row) => row.querySelectorAll("th, td").map(wordsOf).join(" "))
+  const rows = (await seen(who, url)).querySelectorAll(".moved > div").map(wordsOf)
+  return rows.map((words) => words.replace("formula ", "").replace("yours ", ""))
 }
 const theChange = async (db: Db) => (await db.query.changes.findFirst())!
 

@@ -7,7 +7,7 @@ import type { FormulaContent } from "../formulas/content.ts"
 const masses = ["dough", "flour"] as const
 const shares = ["hydration", "wholeHydration", "salt", "prefermented"] as const
 type Compared = { asWritten: FormulaContent; content: FormulaContent; ownIngredients: Ingredient[] }
-type Moved = { name: string; of: string; formula: string; yours: string }
+type Moved = { name: string; formula: string; yours: string }
 
 /**
  * The totals of a bake that its changes moved, beside the formula's own, and what cannot be worked out any more. A figure
@@ -18,7 +18,8 @@ export function movedIn({ asWritten, content, ownIngredients: own }: Compared, s
   const [before, after] = [of(asWritten), of(content)]
   const moved = [...masses, ...shares].flatMap((kind): Moved[] => {
     const [formula, yours] = [shownIn(before, kind, say), shownIn(after, kind, say)]
-    return formula === yours ? [] : [{ ...bases[kind], formula: formula ?? "not known", yours: yours ?? "not known" }]
+    if (formula === yours) return []
+    return [{ name: bases[kind].name, formula: formula ?? "not known", yours: yours ?? "not known" }]
   })
   return {
     moved: withoutTwin(moved),
@@ -43,7 +44,9 @@ function withoutTwin(moved: Moved[]) {
   return same ? moved.filter((one) => one !== whole) : moved
 }
 
-const isLess = (one: Figures["salt"], other: Figures["salt"]) => !!one && !!other && one.high < other.high * 0.98
+const isLess = (one: Figures["salt"], other: Figures["salt"]) => !!one && !!other && one.high < other.low * tooLittle
+// A fifth less is more than a scale is off. Our own judgement.
+const tooLittle = 0.8
 const hasLeaven = ({ parts }: Figures) =>
   parts.some(({ lines }) =>
     lines.some(({ countsAs, counted, g }) => counted && g?.high !== 0 && ["starter", "leaven"].includes(countsAs)),
