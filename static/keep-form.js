@@ -10,7 +10,7 @@ export async function entriesOf(form, submitter, maker) {
   const said = [...new FormData(form)].filter(([name]) => name !== "entryId")
   if (submitter?.name) said.push([submitter.name, submitter.value])
   const texts = said.filter(([, value]) => !isFile(value))
-  const words = wordsOf(form)
+  const words = wordsOf(form, submitter)
   const multipart = form.enctype === "multipart/form-data"
   const entry = { ...maker, pressedAt, url: pathOf(form), multipart, state: "waits" }
   const files = await Promise.all(said.filter(([, value]) => isFile(value) && value.name).map(readNow))
@@ -32,39 +32,46 @@ const pathOf = (form) => {
   return pathname + search
 }
 
+const typedIn = "textarea, input:not([type]), [type=text], [type=number], [type=radio]:checked"
+
 /** "Dough temperature 25.5": what the form is called, and what was typed or chosen in it. */
-function wordsOf(form) {
-  const typed = fieldsOf(form).filter((field) =>
-    field.matches("textarea, input:not([type]), [type=text], [type=number], :checked:not([type=checkbox])"),
-  )
-  const main = typed.filter(({ name }) => name === "value")
-  const values = (main.length ? main : typed).map((field) =>
-    field.type === "radio" ? field.labels?.[0]?.innerText : field.value,
-  )
-  const said = values
-    .map((value) => (value ?? "").trim())
-    .filter(Boolean)
-    .join(", ")
+function wordsOf(form, submitter) {
+  const typed = fieldsOf(form).filter((field) => field.value && field.matches(typedIn))
+  const main = [submitter, ...typed].filter((field) => field?.name === "value")
+  const said = (main.length ? main : typed).map(saidBy).join(", ")
   return `${form.dataset.keeps} ${said.length > 60 ? `${said.slice(0, 58)}…` : said}`.trim()
+}
+
+function saidBy(field) {
+  const words = field.matches("button")
+    ? field.innerText
+    : field.type === "radio"
+      ? field.labels[0]?.innerText
+      : field.value
+  return (words ?? "").replace(/\s+/g, " ").trim()
 }
 
 export const fieldsAsObject = (entry) =>
   Object.fromEntries(entry.fields.map(([name, value]) => [name, isFile(value) ? value.name : value]))
 
-/** The form on a page that an entry was made with: the same address, and nothing hidden in it that says otherwise. */
+/** The form on a page that an entry was made with: the same address, nothing hidden in it that says otherwise, and its fields. */
 export function formOf(entry, page = document) {
   const fields = fieldsAsObject(entry)
   const agrees = ({ type, name, value }) => type !== "hidden" || name === "entryId" || !value || fields[name] === value
-  return [...page.querySelectorAll("form[data-keeps]")].find(
-    (form) => pathOf(form) === entry.url && fieldsOf(form).every(agrees),
-  )
+  const lacks = (form) => Object.keys(fields).filter((name) => !form.elements.namedItem(name)).length
+  const forms = [...page.querySelectorAll("form[data-keeps]")]
+  const likely = forms.filter((form) => pathOf(form) === entry.url && fieldsOf(form).every(agrees))
+  return likely.sort((a, b) => lacks(a) - lacks(b))[0]
 }
 
-/** Whether somebody has typed in a form, so that nothing may be put over it. */
-export const isTouched = (form) =>
+/** Whether somebody is at work in any form of the page, so that nothing may be put over it or opened beside it. */
+export const isBusy = () => [...document.querySelectorAll("form[data-keeps]")].some(isTouched)
+
+const untouchable = ["hidden", "submit", "button", "select-one", "fieldset"]
+const isTouched = (form) =>
   form.contains(document.activeElement) ||
   fieldsOf(form).some(({ type, value, defaultValue, checked, defaultChecked, files }) => {
-    if (type === "hidden" || type.startsWith("select")) return false
+    if (untouchable.includes(type)) return false
     if (type === "checkbox" || type === "radio") return checked !== defaultChecked
     return files ? files.length > 0 : value !== defaultValue
   })
@@ -84,6 +91,8 @@ export function errorsIn(page, entry) {
   return { "": loose.join(" ") || "It was not accepted." }
 }
 
+export const hasFieldErrors = ({ errors }) => Object.keys(errors).some(Boolean)
+
 function messageOf(field, page) {
   const told = field.closest("[aria-invalid=true]")?.getAttribute("aria-describedby") ?? ""
   const places = told.split(" ").map((id) => page.getElementById(id))
@@ -99,8 +108,8 @@ export function giveBack(entry, form) {
   form.setAttribute("hx-morph-skip", "")
   for (const field of fieldsOf(form)) fill(field, entry.fields)
   for (const [name, message] of Object.entries(entry.errors)) showError(form, name, message, entry.seq)
-  for (let around = form; around; around = around.parentElement?.closest("details"))
-    if (around !== form) around.open = true
+  for (let around = form.closest("details"); around; around = around.parentElement.closest("details"))
+    around.open = true
 }
 
 function fill(field, fields) {
@@ -133,14 +142,17 @@ function showError(form, name, message, seq) {
   if (within && form.contains(within)) within.open = true
 }
 
+// what the page itself has open stays open
+const openAtFirst = new WeakSet(document.querySelectorAll("details[open]"))
+
 /** Empties a form whose entry is kept or thrown away, and closes what it was opened in. */
 export function putAway(form) {
   const had = form.contains(document.activeElement)
   setAside(form)
   form.reset()
-  for (const inner of form.querySelectorAll("details")) inner.open = false
+  for (const inner of form.querySelectorAll("details")) inner.open = openAtFirst.has(inner)
   const around = form.closest("details")
-  if (!around) return
+  if (!around || openAtFirst.has(around)) return
   around.open = false
   if (had) around.querySelector("summary")?.focus({ preventScroll: true })
 }

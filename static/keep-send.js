@@ -68,7 +68,7 @@ const pauseAfter = (failures) =>
 
 /** Gives whether anything got through. */
 async function sendAll(viewer, tell) {
-  let [answer, through] = [undefined, false]
+  let [last, through] = [{}, false]
   Object.assign(status, { trouble: "", waitMs: 0 })
   while (!status.trouble) {
     const entry = (await list()).find((one) => one.viewer === viewer && one.state === "waits")
@@ -86,7 +86,7 @@ async function sendAll(viewer, tell) {
     status.id = ""
     through ||= outcome === "sent" || outcome === "refused"
     if (outcome === "sent") {
-      answer = got
+      last = { entry, answer: got }
       await remove(entry.seq)
       await tell({ kind: "sent", entry })
     } else if (outcome === "refused") {
@@ -96,7 +96,7 @@ async function sendAll(viewer, tell) {
       if (outcome === "server") await change(entry.seq, { tries: (entry.tries ?? 0) + 1 })
     }
   }
-  await tell({ kind: "rested", answer })
+  await tell({ kind: "rested", ...last })
   return through
 }
 

@@ -1,5 +1,5 @@
 // Says in #waiting what is kept on this phone, why it is still there, and what somebody has to do about it.
-import { formOf } from "./keep-form.js"
+import { formOf, hasFieldErrors } from "./keep-form.js"
 import { status } from "./keep-send.js"
 
 /** What is sent within so long is never shown: a list that comes and goes moves the buttons. Our own choice. */
@@ -104,10 +104,9 @@ function itemOf(entry) {
   )
   if (needs)
     for (const message of new Set(Object.values(entry.errors))) item.append(element("p", { class: "error" }, message))
-  const bake = /^\/bakes\/\d+/.exec(entry.url)?.[0]
-  if (bake && bake !== location.pathname)
-    item.append(element("a", { href: bake }, needs ? "Open its bake to correct it" : "Its bake"))
-  else if (needs && formOf(entry)) item.append(button("correct", "Correct it"))
+  if (entry.page !== location.pathname)
+    item.append(element("a", { href: entry.page }, needs ? "Open its page to correct it" : "Its page"))
+  else if (needs && hasFieldErrors(entry) && formOf(entry)) item.append(button("correct", "Correct it"))
   else if (needs) item.append(button("retry", "Try once more"))
   if (needs || entry.tries > manyTries) item.append(button("discard", `Throw away “${entry.words}”`))
   return item

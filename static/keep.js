@@ -1,8 +1,8 @@
 // On every page of somebody signed in: a form of the bench is kept on the phone before anything is sent, so that it
 // waits for the network in good order and reaches the server once.
-import { entriesOf, errorsIn, fieldsAsObject, formOf, giveBack, isTouched, putAway } from "./keep-form.js"
+import { entriesOf, errorsIn, fieldsAsObject, formOf, giveBack, hasFieldErrors, isBusy, putAway } from "./keep-form.js"
 import { renewRegions } from "./keep-page.js"
-import { announce, startSending } from "./keep-send.js"
+import { announce, startSending, status } from "./keep-send.js"
 import { setNotice, show } from "./keep-show.js"
 import { add, change, list, remove, works } from "./keep-store.js"
 
@@ -11,6 +11,8 @@ const { viewer, name } = document.body.dataset
 const twiceMs = 700
 /** A browser that takes longer to keep an entry does not keep it. Our own choice. */
 const storingMs = 5000
+/** Of a page, those of stages to come among them; each is some 30 kB. Our own choice. */
+const mostPictures = 40
 
 const send = startSending(viewer, hear)
 const tellPage = (kind, detail) => document.dispatchEvent(new CustomEvent(kind, { detail }))
@@ -29,7 +31,7 @@ document.addEventListener("input", ({ target }) => delete target.form?.dataset.p
 async function keep(form, submitter) {
   let entries
   try {
-    entries = await entriesOf(form, submitter, { viewer, name })
+    entries = await entriesOf(form, submitter, { viewer, name, page: location.pathname })
     await within(storingMs, add(entries, Number(form.dataset.corrects) || undefined))
   } catch (error) {
     return sendDirectly(form, submitter, entries, error)
@@ -71,16 +73,24 @@ const hidden = (name, value) => Object.assign(document.createElement("input"), {
 async function hear({ kind, entry, answer }) {
   if (kind === "sent") tellPage("oven:sent", { id: entry.id, url: entry.url })
   if (kind === "refused") await refuse(entry, answer)
-  if (kind === "rested" && answer) await renewPage(answer)
+  if (kind === "rested" && answer) await renewPage(entry, answer)
+  // what waits should not be cleared away when the phone is full
+  if (kind === "rested" && status.trouble) navigator.storage?.persist?.()
   await refresh()
 }
 
 async function refuse(entry, answer) {
   const errors = reasonsOf(entry, answer)
   await change(entry.seq, { state: "needs", errors })
-  const form = formOf(entry)
-  if (form && !isTouched(form)) giveBack({ ...entry, errors }, form)
-  tellPage("oven:refused", { id: entry.id, url: entry.url, errors })
+  offerAgain({ ...entry, errors })
+}
+
+/** Opens the form of a refused entry, where it is and nobody is at work in another. */
+function offerAgain(entry) {
+  const form = hasFieldErrors(entry) && formOf(entry)
+  if (form && !isBusy()) giveBack(entry, form)
+  const { id, url, errors } = entry
+  tellPage("oven:refused", { id, url, errors })
 }
 
 function reasonsOf(entry, { status, html }) {
@@ -89,17 +99,28 @@ function reasonsOf(entry, { status, html }) {
   return errorsIn(new DOMParser().parseFromString(html, "text/html"), entry)
 }
 
-/** The answer is the page as the server has it; what still waits is laid over it again. */
-async function renewPage(answer) {
-  await renewRegions(answer)
-  tellWorker({ page: location.pathname })
+/** The answer is the page as the server has it now; where it leads elsewhere, this page is asked for too. */
+async function renewPage(entry, answer) {
+  const leadsHere = new URL(answer.url, location.href).pathname === location.pathname
+  if (leadsHere) await renewRegions(answer)
+  else if (entry.page === location.pathname) await renewRegions(await askAgain())
+  if (entry.page === location.pathname) tellWorker({ page: location.pathname })
+}
+
+async function askAgain() {
+  const got = await fetch(location.href).catch(() => undefined)
+  return { url: got?.url ?? "", html: got?.ok ? await got.text() : "" }
+}
+
+async function tellWaiting() {
   for (const entry of await ofThisPage()) if (entry.state === "waits") tellPage("oven:kept", detailOf(entry))
 }
 
-const ofThisPage = async () => {
-  const here = `${location.pathname.replace(/\/$/, "")}/`
-  return (await list()).filter((entry) => entry.viewer === viewer && entry.url.startsWith(here))
-}
+const ofThisPage = async () =>
+  (await list()).filter((entry) => entry.viewer === viewer && entry.page === location.pathname)
+
+const control = ":is(input:not([type=hidden]), textarea, select, button)"
+const field = `${control}[aria-invalid=true], [aria-invalid=true] ${control}`
 
 document.addEventListener("click", async ({ target }) => {
   const does = target.closest?.("#waiting [data-does]")?.dataset.does
@@ -109,9 +130,7 @@ document.addEventListener("click", async ({ target }) => {
   const form = formOf(entry)
   if (does === "correct") {
     if (Number(form.dataset.corrects) !== seq) giveBack(entry, form)
-    const field =
-      form.querySelector("[aria-invalid=true]") ?? form.querySelector("input:not([type=hidden]), textarea, button")
-    return field.focus()
+    return form.querySelector(field)?.focus()
   }
   if (does === "discard") {
     await remove(seq)
@@ -129,14 +148,8 @@ document.addEventListener("DOMContentLoaded", async () => {
     setNotice(cannotKeep)
     return show([])
   }
-  for (const entry of await ofThisPage()) {
-    if (entry.state === "waits") tellPage("oven:kept", detailOf(entry))
-    else {
-      const form = formOf(entry)
-      if (form && !isTouched(form)) giveBack(entry, form)
-      tellPage("oven:refused", { id: entry.id, url: entry.url, errors: entry.errors })
-    }
-  }
+  await tellWaiting()
+  for (const entry of await ofThisPage()) if (entry.state === "needs") offerAgain(entry)
   await refresh()
   send()
 })
@@ -152,7 +165,10 @@ worker?.register("/worker.js").catch((error) => console.warn("No worker:", error
 const tellWorker = (what) => worker?.ready.then(({ active }) => active.postMessage({ viewer, ...what }))
 
 addEventListener("load", () => {
+  const { connection } = navigator
+  const pictures = connection?.saveData ? [] : document.body.innerHTML.match(/\/photos\/[\w-]+\/small/g)
   // a page that came before the worker was there is given to it with all it is made of
-  const parts = performance.getEntriesByType("resource").map((one) => one.name)
-  tellWorker(worker?.controller ? {} : { page: location.pathname, assets: parts })
+  const parts = worker?.controller ? [] : performance.getEntriesByType("resource").map(({ name }) => name)
+  const page = worker?.controller ? undefined : location.pathname
+  tellWorker({ page, assets: [...new Set([...parts, ...(pictures ?? []).slice(0, mostPictures)])] })
 })

@@ -139,6 +139,8 @@ async function keepPage(url, response, asked) {
   await cache.delete(url.pathname)
   await cache.put(url.pathname, response)
   await bound(cache, most.pages)
+  // where somebody who installed us begins
+  if (!(await cache.match("/"))) await renew("/").catch(() => {})
   await keepAssets(partsOf(html))
 }
 

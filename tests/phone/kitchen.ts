@@ -16,17 +16,16 @@ const settings = { PUBLIC_URL: "", LOG_LEVEL: "silent" as const, TRUST_PROXY: []
 
 export type Kitchen = Awaited<ReturnType<typeof openKitchen>>
 
-/** The service as somebody runs it, with the cast's class, a bake of Ben's and one of Bea's, and a line to it that can be cut. */
-export async function openKitchen() {
+/** The service as somebody runs it, with the cast's class, `count` bake days with a bake of Ben's and one of Bea's, and a line to it that loses answers. */
+export async function openKitchen(count: number) {
   const dataDir = await emptyDataDir()
-  const { benBake, beaBake } = await withDatabase(dataDir, (db) => prepare(db, dataDir))
+  const bakes = await withDatabase(dataDir, (db) => prepare(db, dataDir, count))
   let service: Service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
   const line = await openLine(() => service.url)
   return {
     url: line.url,
     line,
-    benBake,
-    beaBake,
+    bakes,
     /** Stops the service, looks into its database, and starts it again. */
     async look<T>(at: (db: Db) => Promise<T>): Promise<T> {
       await service.stop()
@@ -51,15 +50,18 @@ async function withDatabase<T>(dataDir: string, work: (db: Db) => Promise<T>) {
   }
 }
 
-async function prepare(db: Db, dataDir: string) {
+async function prepare(db: Db, dataDir: string, count: number) {
   const app = buildApp({ db, settings: { ...settings, DATA_DIR: dataDir } })
   await app.ready()
   const cast = await gatherCast(app)
   const passwordHash = await hashPassword(password)
   for (const { id } of [cast.ben, cast.bea]) await db.update(users).set({ passwordHash }).where(eq(users.id, id))
-  const { bakeDayId } = await giveBakeDay(db, cast)
-  const bakeOf = async (who: typeof cast.ben) => (await who.submit(`/bake-days/${bakeDayId}/bakes`)).location!
-  const bakes = { benBake: await bakeOf(cast.ben), beaBake: await bakeOf(cast.bea) }
+  const bakes: { ben: string; bea: string }[] = []
+  for (let day = 0; day < count; day++) {
+    const { bakeDayId } = await giveBakeDay(db, cast)
+    const bakeOf = async (who: typeof cast.ben) => (await who.submit(`/bake-days/${bakeDayId}/bakes`)).location!
+    bakes.push({ ben: await bakeOf(cast.ben), bea: await bakeOf(cast.bea) })
+  }
   await app.close()
   return bakes
 }

@@ -57,3 +57,7 @@ export async function isKept(page: Page) {
 
 export const waiting = async (page: Page) =>
   (await page.locator("#waiting li").allInnerTexts()).map((text) => text.replace(/\s+/g, " "))
+
+/** How many entries the phone still has. */
+export const queued = (page: Page) =>
+  page.evaluate<number>('import("/assets/keep-store.js").then(({ list }) => list()).then(({ length }) => length)')
