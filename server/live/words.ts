@@ -8,8 +8,10 @@ export type BenchWords = ReturnType<typeof benchWords>
 /** A row of the bake day's page as one person reads it: in their units, and by their clock. */
 export function benchWords({ name, nth, bench, heardAt, last, asks }: Row, say: Say, now: Date) {
   const at = (instant: Date) => (say.day(instant) === say.day(now) ? say.time(instant) : say.dayAndTime(instant))
-  const reading = last && shownReading(last, say)
+  const over = isOver(bench.place)
+  const reading = last && !over && shownReading(last, say)
   return {
+    over,
     name: nth > 1 ? `${name}, bake ${nth}` : name,
     ...placeWords(bench.place, at),
     pace: bench.pace ? paceWords(bench.pace, say) : "",
@@ -19,11 +21,12 @@ export function benchWords({ name, nth, bench, heardAt, last, asks }: Row, say: 
     quiet: bench.quiet ? quietWords(bench.quiet, at, say) : "",
     asks: asks
       ? asks.count === 1
-        ? `Asks, since ${at(asks.since)}`
-        : `${asks.count} questions wait, the first since ${at(asks.since)}`
+        ? `Waits for an answer since ${at(asks.since)}`
+        : `Waits for ${asks.count} answers, since ${at(asks.since)}`
       : "",
   }
 }
+const isOver = (place: Place) => place.in === "finished" || place.in === "given up"
 type At = (instant: Date) => string
 
 function placeWords(place: Place, at: At): { place: string; detail: string } {
@@ -61,7 +64,7 @@ function quietWords(quiet: Quiet, at: At, say: Say) {
 
 /** How many are at it: "7 baking, 2 of them quiet, 1 asks; 3 finished". The staff read all of it. */
 export function summary(rows: Row[], staff: boolean) {
-  const open = rows.filter(({ bench }) => bench.place.in !== "finished" && bench.place.in !== "given up")
+  const open = rows.filter(({ bench }) => !isOver(bench.place))
   const [quiet, asking] = [open.filter(({ bench }) => bench.quiet), rows.filter(({ asks }) => asks)]
   const finished = rows.filter(({ bench }) => bench.place.in === "finished")
   const baking = [

@@ -1,4 +1,4 @@
-/** The service in a process of its own for live.ts, which asks it how many follow. */
+/** The service in a process of its own for live.ts, which asks it how many follow and what that costs. */
 import { buildApp } from "../../server/app.ts"
 import { connect } from "../../server/db.ts"
 import { openHub } from "../../server/web/notices.ts"
@@ -11,7 +11,8 @@ const app = buildApp({ db, settings: { PUBLIC_URL: "", DATA_DIR: dataDir, LOG_LE
 app.addHook("onClose", close)
 
 process.on("message", async (message) => {
-  if (message === "count") process.send?.({ followers: hub.count() })
+  const { user, system } = process.cpuUsage()
+  if (message === "count") process.send?.({ followers: hub.count(), cpuMs: (user + system) / 1000 })
   if (message === "stop") await app.close().then(() => process.exit(0))
 })
 process.send?.({ address: await app.listen({ host: "127.0.0.1", port: 0 }) })

@@ -25,7 +25,10 @@ const [pages, rounds, withinMs] = [200, Number(process.env.ROUNDS ?? 20), 1000]
 type Place = { url: string; dataDir: string }
 type Student = { cookie: string; viewer: Viewer }
 type World = { bakeId: number; bakeDayId: number; poster: Student; students: Student[] }
-type Service = { address: string; process: ChildProcess; ask: (what: string) => Promise<{ followers: number }> }
+type Service = { address: string; process: ChildProcess; ask: () => Promise<Count> }
+type Count = { followers: number; cpuMs: number }
+const listening =
+  "select count(*) from pg_stat_activity where application_name = 'common_oven listening' and datname = $1"
 let failed = false
 
 await measure("one process, embedded database", "", 1)
@@ -50,8 +53,7 @@ async function measure(what: string, server: string, processes: number) {
       ["bench", `/bakes/${world.bakeId}/live`],
       ["bake day", `/bake-days/${world.bakeDayId}/live`],
     ] as const) {
-      const { delays, bytes, left } = await follow(services, world, path)
-      report(`${what}, ${pages} pages of the ${kind}`, delays, bytes, left)
+      report(`${what}, ${pages} pages of the ${kind}`, await follow(services, world, path))
     }
     if (admin) console.log(`  listening connections while they run: ${await listeners()}`)
     for (const service of services) service.process.send("stop")
@@ -67,9 +69,6 @@ async function measure(what: string, server: string, processes: number) {
     await rm(dataDir, { recursive: true })
   }
 }
-
-const listening =
-  "select count(*) from pg_stat_activity where application_name = 'common_oven listening' and datname = $1"
 async function connectTo(connectionString: string) {
   const client = new pg.Client({ connectionString })
   await client.connect()
@@ -139,8 +138,8 @@ async function start(place: Place): Promise<Service> {
   const { address } = await answer()
   return {
     ...{ address, process: child },
-    ask: (what) => {
-      child.send(what)
+    ask: () => {
+      child.send("count")
       return answer()
     },
   }
@@ -152,6 +151,8 @@ async function follow(services: Service[], { bakeId, students, poster }: World, 
     students.map((student, index) => open(services[index % services.length]!.address + path, student)),
   )
   const delays: number[] = []
+  await wait(2000) // until the last of them has been drawn once
+  const before = await count(services)
   for (let round = 0; round < rounds; round++) {
     await wait(500)
     // no two rounds read alike in either unit
@@ -166,9 +167,16 @@ async function follow(services: Service[], { bakeId, students, poster }: World, 
     const { status } = await answer
     if (status !== 303) throw new Error(`the reading was answered with ${status}`)
   }
+  const cpuMs = ((await count(services)).cpuMs - before.cpuMs) / rounds
   const bytes = streams.reduce((sum, { bytes }) => sum + bytes(), 0) / (pages * rounds)
   for (const stream of streams) stream.close()
-  return { delays, bytes, left: await leftAfterClosing(services) }
+  return { delays, bytes, cpuMs, left: await leftAfterClosing(services) }
+}
+
+async function count(services: Service[]): Promise<Count> {
+  const each = await Promise.all(services.map(({ ask }) => ask()))
+  const sum = (of: keyof Count) => each.reduce((total, one) => total + one[of], 0)
+  return { followers: sum("followers"), cpuMs: sum("cpuMs") }
 }
 
 async function open(url: string, { cookie, viewer }: Student) {
@@ -204,20 +212,20 @@ async function leftAfterClosing(services: Service[]) {
   let left = pages
   for (let tries = 0; left > 0 && tries < 50; tries++) {
     await wait(100)
-    left = (await Promise.all(services.map(({ ask }) => ask("count")))).reduce(
-      (sum, { followers }) => sum + followers,
-      0,
-    )
+    left = (await count(services)).followers
   }
   return left
 }
 
-function report(what: string, delays: number[], bytes: number, left: number) {
+type Followed = Awaited<ReturnType<typeof follow>>
+function report(what: string, { delays, bytes, cpuMs, left }: Followed) {
   const sorted = delays.toSorted((a, b) => a - b)
   const at = (share: number) => `${Math.round(quantileSorted(sorted, share))} ms`
   const late = sorted.filter((delay) => delay > withinMs).length
   failed ||= late > 0 || left > 0
-  console.log(`${what}: ${rounds} readings, ${sorted.length} arrivals, ${Math.round(bytes / 1024)} KiB each`)
+  console.log(
+    `${what}: ${rounds} readings, ${sorted.length} arrivals, ${Math.round(bytes / 1024)} KiB and in all ${Math.round(cpuMs)} ms of processor each`,
+  )
   console.log(`  p50 ${at(0.5)}, p95 ${at(0.95)}, p99 ${at(0.99)}, max ${at(1)}; later than ${withinMs} ms: ${late}`)
   console.log(`  followers left after all pages closed: ${left}`)
 }
