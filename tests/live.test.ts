@@ -147,6 +147,17 @@ test("events are not held back on their way", async () => {
   close()
 })
 
+test("who logs for somebody is told whose bench it is, and named in its log", async () => {
+  const { asta, ben } = cast
+  const { page } = await asta.open(bake.url)
+  expect(wordsOf(page.querySelector(".for-somebody"))).toContain("Ben’s bench. What you log here counts for Ben")
+  expect((await ben.open(bake.url)).page.querySelector(".for-somebody")).toBeNull()
+  const bench = await streamOf(ben, bake.url)
+  await read(asta, bake.url, { kind: "note", value: "Sticky at the edge" })
+  expect(await comes(bench, "#log", "Sticky at the edge")).toContain("logged by Asta")
+  bench.close()
+})
+
 test("who is taken out of the class gets nothing more, and is told", async () => {
   const { classId, ana, bea, ben } = cast
   const streams = [await streamOf(bea, bake.url), await streamOf(bea, `/bake-days/${bake.bakeDayId}`)]

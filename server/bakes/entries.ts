@@ -1,9 +1,9 @@
 import { createHash, randomUUID } from "node:crypto"
-import { eq, sql } from "drizzle-orm"
+import { and, eq, ne, sql } from "drizzle-orm"
 import type { FastifyRequest } from "fastify"
 import { z } from "zod"
 import type { Db } from "../db.ts"
-import { bakes, entries } from "../schema.ts"
+import { bakes, entries, memberships, users } from "../schema.ts"
 import { viewerOf } from "../web/access.ts"
 import { notify } from "../web/notices.ts"
 
@@ -66,6 +66,18 @@ export async function touchBake(db: Db, bakeId: number) {
     .where(eq(bakes.id, bakeId))
     .returning({ version: bakes.version, bakeDayId: bakes.bakeDayId })
   if (touched) await notify(db, { bakeId, ...touched })
+}
+
+/** Who logged for the baker: their name in the class, by the number of the form they sent. */
+export async function listLoggers(db: Db, bake: { id: number; userId: number; classId: number }) {
+  const name = sql<string>`coalesce(${memberships.shownName}, case when ${users.isOwner} then 'the owner' else 'somebody who left' end)`
+  const rows = await db
+    .select({ id: entries.id, name })
+    .from(entries)
+    .innerJoin(users, eq(users.id, entries.userId))
+    .leftJoin(memberships, and(eq(memberships.classId, bake.classId), eq(memberships.userId, entries.userId)))
+    .where(and(eq(entries.bakeId, bake.id), ne(entries.userId, bake.userId)))
+  return new Map(rows.map((row) => [row.id, row.name]))
 }
 
 /** The number of a form and what it says; a form without a number gets one, and is then not known again. */

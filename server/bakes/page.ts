@@ -12,6 +12,7 @@ import { pressedAt } from "../web/sender.ts"
 import { instantAt } from "../web/zones.ts"
 import { mayDoWith } from "./access.ts"
 import { listCorrections, listRemovedReadings } from "./corrections.ts"
+import { listLoggers } from "./entries.ts"
 import { foldsIn } from "./folds.ts"
 import type { Reader } from "./forms.ts"
 import { lastOf, logOf } from "./log.ts"
@@ -50,6 +51,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
   // what was corrected is between the baker and the staff
   const corrections = writes ? await listCorrections(db, bake.id) : []
   const removed = writes ? await listRemovedReadings(db, bake.id) : []
+  const loggers = await listLoggers(db, bake)
   return {
     bake,
     own: bake.userId === viewer.id,
@@ -82,6 +84,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     otherTemperatures,
     placesOf,
     shownReading: (reading: Reading) => shownReading(reading, say),
+    loggedBy: ({ entryId }: Reading) => (loggers.has(entryId) ? `logged by ${loggers.get(entryId)}` : ""),
     typedReading: (reading: Reading) => typedReading(reading, say),
     typedMark: (mark: Mark | null) => typedMark(mark, say),
     typedResult: typedResult(bake, say),

@@ -28,6 +28,7 @@ export function liveBench(request: FastifyRequest): LivePage {
   return {
     topic: `bake ${id}`,
     lists: [],
+    beatsPerLook: 8, // its clock is the page's own
     version: async () => {
       const bake = await db.query.bakes.findFirst({ where: eq(bakes.id, id), columns: { version: true } })
       return String(bake?.version ?? "gone")

@@ -54,6 +54,7 @@ export function liveDay(request: FastifyRequest): LivePage {
   return {
     topic: `bake day ${dayId}`,
     lists: [list],
+    beatsPerLook: 4,
     version: () => versionOfDay(db, dayId),
     refusal: async (following) => {
       const role = await roleHere(following)

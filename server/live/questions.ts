@@ -15,6 +15,7 @@ export function liveQuestions(request: FastifyRequest): LivePage {
   return {
     topic: "every bake",
     lists: [],
+    beatsPerLook: 4,
     version: () => versionOfTalk(app.db),
     refusal: async ({ follower }) => {
       if ((await livingSessions(app.db, [follower.sessionId])).length === 0) return signedOut

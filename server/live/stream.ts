@@ -5,6 +5,8 @@ import { type Fragment, patch } from "./fragments.ts"
 /** One page that is kept up to date while somebody has it open. */
 export type LivePage = {
   topic: Topic
+  /** After how many heartbeats without a change it is looked at all the same: time passes for its words, too. */
+  beatsPerLook: number
   /** The ids of the lists whose rows come and go. */
   lists: string[]
   /** What the page is drawn from: another text as soon as anything changed. */
@@ -16,9 +18,8 @@ export type LivePage = {
 }
 type Opened = { hub: Hub; follower: Follower; since: string; signal: AbortSignal }
 
-/** Our own choices: how soon a browser connects again, and after how many heartbeats words like "20 min ago" are renewed. */
+/** How soon a browser connects again. Our own choice. */
 const retryMs = 2000
-const beatsPerLook = 4
 
 /** A named event with nothing in it: the page, too, learns that events get through. */
 const beat: StreamEvent = { comment: "still here", event: "beat", data: "" }
@@ -40,7 +41,7 @@ export async function* eventsOf(page: LivePage, { hub, follower, since, signal }
     for (let beats = 0; happening !== "over"; happening = await following.next()) {
       const refusal = await page.refusal(following)
       if (refusal) return yield { event: "over", data: refusal }
-      if (happening === "beat" && ++beats % beatsPerLook > 0) yield beat
+      if (happening === "beat" && ++beats % page.beatsPerLook > 0) yield beat
       else {
         const id = await following.share("version", page.version)
         const fragments = await page.look(following)
