@@ -54,7 +54,7 @@ async function listWriters(db: Db, bakeId: number) {
 }
 
 /** What a page is written in for somebody: units, measures and time zone. */
-export const waysOf = ({ temperatureUnit, massUnit, measures, zone }: Viewer) =>
+const waysOf = ({ temperatureUnit, massUnit, measures, zone }: Viewer) =>
   [temperatureUnit, massUnit, measures, zone].join(" ")
 
 async function drawBench(request: FastifyRequest, { onlyReads }: { onlyReads: boolean }) {

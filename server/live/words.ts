@@ -3,8 +3,6 @@ import { nameOf, shownReading } from "../bakes/reading-words.ts"
 import type { Pace, Place, Quiet } from "./benches.ts"
 import type { Row } from "./queries.ts"
 
-export type BenchWords = ReturnType<typeof benchWords>
-
 /** A row of the bake day's page as one person reads it: in their units, and by their clock. */
 export function benchWords({ name, nth, bench, heardAt, last, asks }: Row, say: Say, now: Date) {
   const at = (instant: Date) => (say.day(instant) === say.day(now) ? say.time(instant) : say.dayAndTime(instant))

@@ -8,7 +8,7 @@ import { newWaiting } from "./waiting.ts"
 /** One bake changed; `version` is what it was changed to. */
 export type Notice = { bakeId: number; bakeDayId: number; version: number }
 
-export const channel = "common_oven"
+const channel = "common_oven"
 
 /** Tells every process of the service, this one too, once the transaction is kept (PostgreSQL: NOTIFY). */
 export async function notify(db: Db, notice: Notice) {
