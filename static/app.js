@@ -2,6 +2,8 @@
 
 // A request that never arrives swaps nothing: say so where every page has a place for it.
 document.addEventListener("htmx:error", (event) => {
+  // a number in the head that could not be renewed is no trouble of the page's
+  if (event.target.id === "open-questions") return
   const problem = document.getElementById("problem")
   const asked = event.detail?.ctx?.request?.method === "GET"
   if (!problem) return
