@@ -113,7 +113,8 @@ describe("what a form cannot keep comes back as typed, with a word beside the fi
     ["left-out", { of: "dough/water", outQuantity: "50 %" }, "outQuantity", /of the water, or of the flour/],
     ["swapped", { of: "dough/water" }, "instead", /Say what came instead/],
     ["added", { what: "bread flour" }, "quantity", /Say how much/],
-    ["added", { quantity: "40 g" }, "instead", /Say what was added/],
+    ["added", { quantity: "40 g" }, "what", /Say what was added/],
+    ["added", { what: "", quantity: "40 g" }, "instead", /Say what was added/],
     ["added", { what: "bread flour", quantity: "0 g" }, "quantity", /above 0/],
     ["added", { instead: "milk", quantity: "9 oz" }, "quantity", /fluid ounces.*“9 US fl oz”/],
     ["added", { what: "water", quantity: "40 g", at: "soon" }, "at", /Say when/],
@@ -263,6 +264,8 @@ describe("on the class table", () => {
     await change(cast.ben, url, "oven", { words: "neighbour’s" })
 
     const words = await row(cast.bea, bakeDayId, id)
+    const table = (await cast.bea.open(`/bake-days/${bakeDayId}/table`)).page
+    expect(wordsOf(table.querySelector(".times tbody"))).toContain("skipped")
     for (const part of ["20 g salt left out", "+40 g bread flour", "Proof skipped", "oven: neighbour’s"])
       expect(words).toContain(part)
     expect(words.startsWith("Proof skipped")).toBe(true)

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { cautionsFor } from "../server/formulas/cautions.ts"
+import { allergensBrought, cautionsFor } from "../server/formulas/cautions.ts"
 
 const linesOf = (ingredients: string[]) => ingredients.map((ingredient) => ({ ingredient }))
 const titled = (cautions: ReturnType<typeof cautionsFor>) =>
@@ -56,4 +56,15 @@ test("look at what goes on top and at what a variant takes instead, too", () => 
     stages: [],
   })
   expect(titled(cautions).Allergens).toContain("On the US list: milk, from whole milk; sesame, from sesame seeds.")
+})
+
+test.each([
+  [["whole milk"], "On the US list and that of the EU and UK: milk, from whole milk."],
+  [["oat flakes"], "On the EU and UK list: cereals containing gluten (oats), from oat flakes."],
+  [["Mill Lane mix"], "Not known here: Mill Lane mix; check the pack."],
+  [["bread flour", "water"], undefined],
+  [[], undefined],
+])("of what one baker took instead, %j, only what the formula does not have is said", (names, words) => {
+  const formula = { parts: [{ lines: linesOf(["wheat flour", "water", "salt"]) }] }
+  expect(allergensBrought(formula, names)?.words).toBe(words)
 })

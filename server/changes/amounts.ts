@@ -19,7 +19,7 @@ export type Reading = {
 export type Asked = { question: string; choices: Choice[] }
 
 /** Said in place of a choice: nobody can tell any more, so the words are kept and nothing is weighed. */
-export const asWords = "words"
+const asWords = "words"
 
 /**
  * An amount as typed with the grams it is taken for, or what has to be asked about it. `taken` is the wording that was

@@ -19,7 +19,7 @@ type Refuse = (field: string, message: string) => void
 export const changeForm = (kind: ChangeKind, asking: Asking) =>
   z
     .object({
-      ...{ of: maybeWords(300), what: maybeWords(200), instead: maybeWords(200), into: maybeWords(60) },
+      ...{ of: maybeWords(300), what: chosenWords, instead: maybeWords(200), into: maybeWords(60) },
       ...{ outQuantity: maybeWords(120), quantity: maybeWords(120), takeOut: maybeWords(120), take: maybeWords(120) },
       ...{ stageKey: maybeWords(60), words: maybeWords(500), at: whenField(asking.reader, doneWhen(asking.present)) },
     })
@@ -28,10 +28,13 @@ export const changeForm = (kind: ChangeKind, asking: Asking) =>
       return { ...nothing, ...read[kind](typed, asking, refuse) }
     })
 
+/** Nothing chosen is not the same as "something else", which is "". */
+const chosenWords = z.string().trim().max(200, "Keep it under 200 characters.").optional()
+
 type Typed = Record<
-  "of" | "what" | "instead" | "into" | "outQuantity" | "quantity" | "takeOut" | "take" | "stageKey" | "words",
+  "of" | "instead" | "into" | "outQuantity" | "quantity" | "takeOut" | "take" | "stageKey" | "words",
   string
-> & { at: { at: Date; typed: string; aboutMin: number | null } | null }
+> & { what?: string | undefined; at: { at: Date; typed: string; aboutMin: number | null } | null }
 
 const nothing = {
   ...{ partKey: "", ingredient: "", outQuantity: "", outG: null, instead: "", quantity: "", massG: null },
@@ -55,7 +58,7 @@ const read: Record<ChangeKind, (typed: Typed, asking: Asking, refuse: Refuse) =>
   added: (typed, asking, refuse) => {
     const { bake, marks, reader, present } = asking
     const instead = typed.what || typed.instead
-    if (!instead) return refused(refuse, "instead", "Say what was added.")
+    if (!instead) return refused(refuse, typed.what === undefined ? "what" : "instead", "Say what was added.")
     if (!typed.quantity) return refused(refuse, "quantity", "Say how much, in words if nobody weighed it.")
     if (typed.into && !bake.asWritten.parts.some(({ key }) => key === typed.into))
       return refused(refuse, "into", "This formula has no such part.")

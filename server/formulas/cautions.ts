@@ -114,9 +114,11 @@ export function allergensBrought(
   const [us, eu] = [fresh("us"), fresh("eu")]
   const unknown = after.unknown.filter((name) => !before.unknown.includes(name))
   if (!us.length && !eu.length && !unknown.length) return null
+  const [usWords, euWords] = [us, eu].map((list) => list.map(one).join("; "))
   const said = [
-    us.length && `On the US list: ${us.map(one).join("; ")}.`,
-    eu.length && `On the EU and UK list: ${eu.map(one).join("; ")}.`,
+    ...(usWords === euWords
+      ? [usWords && `On the US list and that of the EU and UK: ${usWords}.`]
+      : [usWords && `On the US list: ${usWords}.`, euWords && `On the EU and UK list: ${euWords}.`]),
     unknown.length && `Not known here: ${listed(unknown)}; check the pack.`,
   ]
   return { title: "Allergens the formula does not have", words: said.filter(Boolean).join(" ") }
