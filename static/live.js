@@ -17,7 +17,9 @@ let patienceUntil = Date.now() + beginningMs
 
 const hears = () => Date.now() - heardAt < silenceMs
 const say = (text) => {
-  if (words.textContent !== text) words.textContent = text
+  if (words.textContent === text) return
+  words.textContent = text
+  words.parentElement.querySelector("a").hidden = text === "Live"
 }
 
 function heard() {
