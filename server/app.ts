@@ -75,7 +75,15 @@ declare module "fastify" {
 }
 
 /** The whole service, ready to listen. Without a `hub` that listens to the database, open pages ask for what is new. */
-export function buildApp({ db, settings, hub = openHub() }: { db: Db; settings: Settings; hub?: Hub }): FastifyInstance {
+export function buildApp({
+  db,
+  settings,
+  hub = openHub(),
+}: {
+  db: Db
+  settings: Settings
+  hub?: Hub
+}): FastifyInstance {
   const app = Fastify({
     logger: { level: settings.LOG_LEVEL },
     trustProxy: settings.TRUST_PROXY.length > 0 ? settings.TRUST_PROXY : false,

@@ -75,7 +75,7 @@ test.for([
 
   expect(answer.status).toBe(422)
   expect(wordsOf(answer.page.querySelector("#photo-error"))).toBe(message)
-  expect(answer.page.querySelector(".adding [name=subject][checked]")?.getAttribute("value")).toBe("crust")
+  expect(answer.page.querySelector("#subject option[selected]")?.getAttribute("value")).toBe("crust")
   expect(answer.page.querySelector("#stageKey option[selected]")?.getAttribute("value")).toBe("bake")
   expect(answer.page.querySelector(".adding [name=forClass]")?.getAttribute("checked")).toBeUndefined()
   expect(await listPhotos(db, id)).toEqual([])

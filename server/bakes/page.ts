@@ -3,6 +3,7 @@ import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { benchChanges, changeWords } from "../changes/bench.ts"
 import { countBack, pausedMin } from "../dough/schedule.ts"
+import { benchEstimate } from "../estimate/bench.ts"
 import { likenessOf } from "../likeness/bench.ts"
 import { benchThreads } from "../questions/bench.ts"
 import { idOf, viewerOf } from "../web/access.ts"
@@ -69,7 +70,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     photos,
     photoPart: await photoPart(request, marks, stages, now),
     pieces: piecesOf(bake),
-    estimate: null,
+    estimate: await benchEstimate(db, { bake, marks, readings, now, say, own: bake.userId === viewer.id }),
     changes: benchChanges({ bake, marks, corrections, viewer, say, writes }),
     changeWords,
     likeness: await likenessOf(db, viewer, bake, photos),

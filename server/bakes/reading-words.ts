@@ -40,7 +40,7 @@ export function knownIn(known: Known, kind: ReadingKind) {
 export function shownReading(reading: Reading, say: Say) {
   const value = valueIn(reading, say)
   const { typed } = reading
-  const same = [typed, typed.replace(",", "."), `pH ${typed}`].includes(value)
+  const same = [typed, typed.replace(",", "."), `pH ${typed}`, `+${typed}`].includes(value)
   const of = reading.of === "levain" ? "of the levain" : reading.of === "bowl" ? "in the bowl" : ""
   return { value, typed: same ? "" : typed, known: knownIn(reading.known, reading.kind), of }
 }

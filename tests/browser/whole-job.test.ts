@@ -143,7 +143,7 @@ async function logBake(page: Page, bakeDay: string, logged: Logged) {
   await kept(page, "#reading-finger", logged.dent)
 
   await openDetails(page, /^What it shows/)
-  await page.getByLabel("crumb", { exact: true }).check()
+  await page.getByLabel("It shows").selectOption({ label: "crumb" })
   await page
     .getByLabel("From the gallery")
     .setInputFiles({ name: "crumb.jpg", mimeType: "image/jpeg", buffer: await camera(logged.doughC.length) })

@@ -1,4 +1,4 @@
-import { predictReady, type Question } from "./prediction.ts"
+import { predictReady, type Question, type Time } from "./prediction.ts"
 
 /** A reading that could be taken now, and the question as it would be asked with it. */
 export type Candidate<Kind extends string> = { kind: Kind; question: Question }
@@ -7,18 +7,18 @@ export type Candidate<Kind extends string> = { kind: Kind; question: Question }
 export type Sharper<Kind extends string> = { kind: Kind; fromMin: number; toMin: number }
 
 /**
- * Of readings that could be taken now the one that narrows the range most, each taken to come out as expected; undefined
- * when none narrows it by a fifth and by ten minutes (our own judgement of what is worth washing one's hands for), or
- * when there is no range. Throws like predictReady.
+ * Of readings that could be taken now the one that narrows the range of this time most, each taken to come out as
+ * expected; undefined when none narrows it by a fifth and by ten minutes (our own judgement of what is worth washing
+ * one's hands for), or when there is no range. Throws like predictReady.
  */
 export function sharpestReading<Kind extends string>(
-  question: Question,
+  time: Time,
   candidates: Candidate<Kind>[],
 ): Sharper<Kind> | undefined {
-  const fromMin = widthMin(question)
+  const fromMin = widthMin(time)
   if (fromMin === undefined) return undefined
-  const sharper = candidates.flatMap(({ kind, question: with_ }) => {
-    const toMin = widthMin(with_)
+  const sharper = candidates.flatMap(({ kind, question }) => {
+    const toMin = widthMin(predictReady(question))
     return toMin === undefined ? [] : [{ kind, fromMin, toMin }]
   })
   const best = sharper.sort((a, b) => a.toMin - b.toMin)[0]
@@ -28,7 +28,6 @@ const leastShare = 0.2
 const leastMin = 10
 
 /** Undefined without a range that ends at both sides. */
-function widthMin(question: Question): number | undefined {
-  const answer = predictReady(question)
-  return answer.kind === "ready" && answer.latest ? (+answer.latest - +answer.earliest) / 60_000 : undefined
+function widthMin(time: Time): number | undefined {
+  return time.kind === "ready" && time.latest ? (+time.latest - +time.earliest) / 60_000 : undefined
 }

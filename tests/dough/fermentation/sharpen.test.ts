@@ -17,7 +17,7 @@ const riseNow = { at: clock(4), rise: predictReady(question).riseNow.value, sd: 
 const withDough: Question = { ...question, curve: question.curve.map((point) => ({ ...point, known: "measured" })) }
 const withRise: Question = { ...question, rises: [riseNow] }
 const asked = (from: Question, dough: Question, rise: Question) =>
-  sharpestReading(from, [
+  sharpestReading(predictReady(from), [
     { kind: "dough", question: dough },
     { kind: "rise", question: rise },
   ])
