@@ -181,10 +181,10 @@ test("an answer that is taken back leaves the question waiting", async ({ db, ca
 })
 
 test.for([
-  [{ words: " " }, "Write something first."],
-  [{ words: "x".repeat(1001) }, "Keep it under 1000 characters."],
-  [{ says: "asks", words: "x".repeat(1001) }, "Keep it under 1000 characters."],
-] as const)("a comment with %o is refused beside its field", async ([wrong, message], { db, cast }) => {
+  ["no words", { words: " " }, "Write something first."],
+  ["too many words", { words: "x".repeat(1001) }, "Keep it under 1000 characters."],
+  ["too many words of a question", { says: "asks", words: "x".repeat(1001) }, "Keep it under 1000 characters."],
+] as const)("%s: refused beside the field", async ([, wrong, message], { db, cast }) => {
   const { say, about } = await baking(db, cast)
   await say(cast.ben, { words: "So that there is a thread." })
   const { status, page } = await say(cast.ben, wrong)
