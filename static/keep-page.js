@@ -14,6 +14,8 @@ const isTyped = (element) => element.matches("input:not([type=hidden])") && elem
 export async function renewRegions({ url, html }) {
   if (new URL(url, location.href).pathname !== location.pathname) return
   const page = new DOMParser().parseFromString(html, "text/html")
+  // an answer may be overtaken by what others did
+  if (versionIn(page) < versionIn(document)) return
   const regions = [...page.querySelectorAll("[data-region][id]")]
   if (regions.length === 0) return
   for (const region of regions) {
@@ -24,7 +26,12 @@ export async function renewRegions({ url, html }) {
   for (const present of document.querySelectorAll("[data-region][id]")) {
     if (!page.getElementById(present.id) && !present.contains(document.activeElement)) present.remove()
   }
+  const [live, theirs] = [document, page].map((one) => one.getElementById("live"))
+  if (live && theirs) live.dataset.version = theirs.dataset.version
 }
+
+/** The version a page was drawn from, where it has one that can be compared. */
+const versionIn = (page) => Number(page.getElementById("live")?.dataset.version ?? Number.NaN)
 
 /** A region that was not there before comes beside the neighbour it has in the answer. */
 function place(region) {

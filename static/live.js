@@ -42,11 +42,15 @@ async function attend() {
 }
 
 async function look() {
+  const askedAt = Date.now()
   const answer = await fetch(location.href, { headers: { accept: "text/html" } }).catch(() => undefined)
   const trouble = troubleIn(answer)
   words.dataset.trouble = trouble
   if (trouble) return say(trouble)
-  await renewRegions({ url: answer.url, html: await answer.text() })
+  const html = await answer.text()
+  // the stream has begun meanwhile and brings what is newer than this
+  if (heardAt > askedAt) return
+  await renewRegions({ url: answer.url, html })
   if (!hears()) say("Looking every 20 s")
 }
 
@@ -59,7 +63,10 @@ function troubleIn(answer) {
 
 if (stream && words) {
   stream.addEventListener("beat", heard)
-  stream.addEventListener("htmx:sse:after:message", heard)
+  stream.addEventListener("htmx:sse:after:message", ({ detail }) => {
+    if (detail.message.id) stream.dataset.version = detail.message.id
+    heard()
+  })
   stream.addEventListener("htmx:sse:error", lost)
   stream.addEventListener("htmx:sse:close", () => over || lost())
   stream.addEventListener("over", ({ detail }) => {

@@ -143,7 +143,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
   const benches = await benchesOf(app.db, bakeDay, viewer, role ?? "student")
   return {
     benches,
-    live: { page: `/bake-days/${bakeDay.id}`, stream: benches.stream },
+    live: { page: `/bake-days/${bakeDay.id}`, version: benches.version },
     now: new Date(),
     bakeDay,
     plan: plan ?? null,

@@ -59,7 +59,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     writes,
     deletes: may === "delete",
     now,
-    live: { page: `/bakes/${bake.id}`, stream: `/bakes/${bake.id}/live?since=${bake.version}` },
+    live: { page: `/bakes/${bake.id}`, version: bake.version },
     open: !bake.finishedAt && !bake.abandonedAt,
     progress: stageNow(marks, stages, bake.skipped),
     stages: countBack(stages, bake.onTableAt).map((planned) => ({

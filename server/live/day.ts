@@ -23,7 +23,7 @@ export async function benchesOf(db: Db, day: { id: number; classId: number }, vi
   return {
     rows: rows.map((row) => rowFor(row, { you: row.userId === viewer.id, staff, say, now })),
     total: { words: summary(rows, staff), notBegun },
-    stream: `/bake-days/${day.id}/live?since=${version}`,
+    version,
   }
 }
 

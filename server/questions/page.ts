@@ -36,7 +36,7 @@ export async function questionsPage(request: FastifyRequest, refused?: Refused) 
     }
   }
   return {
-    live: { page: "/questions", stream: `/questions/live?since=${version}` },
+    live: { page: "/questions", version },
     open: open.map(shown),
     answered: answered.map(shown),
     now: new Date(),

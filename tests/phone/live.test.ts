@@ -14,7 +14,7 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
   const signedIn: Partial<Record<Name, BrowserContextOptions["storageState"]>> = {}
 
   beforeAll(async () => {
-    ;[kitchen, browser] = [await openKitchen(4), await openBrowser()]
+    ;[kitchen, browser] = [await openKitchen(5), await openBrowser()]
     for (const name of ["ben", "bea"] as const) {
       const context = await browser.newContext(phone)
       await signIn(await context.newPage(), kitchen.url, name)
@@ -97,6 +97,21 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
     await hide(false)
     await says(page, "#last-ph", "pH 4.4")
     await live(page)
+  })
+
+  test("an answer that was overtaken by what others did brings nothing back", async () => {
+    const page = await windowOf("ben")
+    await live(page)
+    const renew = (html: string) =>
+      page.evaluate(
+        async ([module, html]) => (await import(module!)).renewRegions({ url: location.href, html }),
+        ["/assets/keep-page.js", html],
+      )
+    const before = await page.evaluate(() => fetch(location.href).then((answer) => answer.text()))
+    await read(page, "ph", "4.4")
+    await says(page, "#last-ph", "pH 4.4")
+    await renew(before)
+    expect(await page.locator("#last-ph").innerText()).toContain("pH 4.4")
   })
 
   test("without a script the page says when it was drawn, and has a link to look again", async () => {
