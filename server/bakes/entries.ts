@@ -15,7 +15,7 @@ type Entry = Pick<typeof entries.$inferInsert, "id" | "bakeId" | "userId" | "dig
  * Does what one form of the bench says, once, however often and wherever it arrives: the form's own number and what it
  * wrote are kept together or not at all. Whoever follows the bake hears of it.
  */
-export async function keepOnce(db: Db, entry: Entry, write: (tx: Db) => Promise<unknown>): Promise<Arrival> {
+async function keepOnce(db: Db, entry: Entry, write: (tx: Db) => Promise<unknown>): Promise<Arrival> {
   return db.transaction(async (tx) => {
     // a second sending waits here until the first is done
     const added = await tx.insert(entries).values(entry).onConflictDoNothing().returning()

@@ -31,7 +31,7 @@ export function nameOf({ kind, of }: Pick<Reading, "kind" | "of">) {
 }
 
 /** How a value is known, where it was not measured: a rise is judged by eye, a temperature felt. */
-export function knownIn(known: Known, kind: ReadingKind) {
+function knownIn(known: Known, kind: ReadingKind) {
   if (known === "measured") return ""
   return known === "felt" && (kind === "rise" || kind === "ph") ? "by eye" : known
 }
