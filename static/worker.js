@@ -91,7 +91,7 @@ async function keepAssets(urls) {
   for (const url of urls.map((one) => new URL(one, location))) {
     if (url.origin !== location.origin) continue
     if (isAsset(url) && !(await cache.match(url))) await fetchInto(cache, url).catch(() => {})
-    if (isPicture(url)) await picture(new Request(url)).catch(() => {})
+    if (isPicture(url) && !(await caches.match(url))) await picture(new Request(url)).catch(() => {})
   }
 }
 
@@ -153,19 +153,25 @@ const keptPage = async ({ pathname }) => {
   return viewer ? (await caches.open(`oven-pages-${viewer}`)).match(pathname, { ignoreVary: true }) : undefined
 }
 
-/** A picture never changes: another one has another address. */
+/**
+ * The copy is for where there is no network: asked for with one, a picture that was withdrawn goes from here too. It never
+ * changes otherwise, another one has another address.
+ */
 async function picture(request) {
   const viewer = await currentViewer()
   if (!viewer) return fetch(request)
   const cache = await caches.open(`oven-photos-${viewer}`)
   const kept = await cache.match(request, { ignoreVary: true })
-  if (kept) return kept
-  const response = await fetch(request)
-  if (response.ok && !response.redirected) {
-    await cache.put(request, response.clone())
-    await bound(cache, most.photos)
-  }
-  return response
+  const network = fetch(request).then(async (response) => {
+    if (response.status === 404) await cache.delete(request)
+    else if (!kept && response.ok && !response.redirected) {
+      await cache.put(request, response.clone())
+      await bound(cache, most.photos)
+    }
+    return response
+  })
+  if (!kept) return network
+  return (await Promise.race([network.catch(() => undefined), patience()])) ?? kept
 }
 
 async function bound(cache, count) {
