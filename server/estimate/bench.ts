@@ -6,7 +6,9 @@ import { type Estimate, estimateOf } from "./estimate.ts"
 import { drawFan } from "./fan.ts"
 import { listLessons, raisedIn } from "./queries.ts"
 import {
+  byPlanIn,
   leadIn,
+  oddIn,
   optionsIn,
   rangeIn,
   restsIn,
@@ -38,8 +40,9 @@ const warmCaution = ({ content, ownIngredients }: Bake) =>
 function told(estimate: Estimate, onTableAt: Date, telling: Telling) {
   const { say, now, own } = telling
   if (estimate.kind === "cannot") {
-    const { why, wants, soFar } = estimate
-    return { kind: "cannot" as const, why, wants, facts: soFar ? [nowIn(soFar.rise, say), hoursIn(soFar, say)] : [] }
+    const { why, wants, soFar, byPlan } = estimate
+    const facts = soFar ? [`${nowIn(soFar.rise, say)}.`, `${hoursIn(soFar, say)}.`] : []
+    return { kind: "cannot" as const, why, wants, facts: byPlan ? [...facts, byPlanIn(byPlan, telling)] : facts }
   }
   if (estimate.kind === "shaped")
     return { kind: "shaped" as const, facts: shapedIn(estimate, telling), rests: restsIn(estimate.rests, own) }
@@ -49,6 +52,7 @@ function told(estimate: Estimate, onTableAt: Date, telling: Telling) {
     kind: "rising" as const,
     lead: leadIn(time, telling),
     facts: [`${nowIn(rise, say)}, the target is ${say.rise(targetRise)}`, hoursIn(estimate, say, hoursAtTarget)],
+    odd: oddIn(estimate, say),
     running: runningIn(estimate, onTableAt, telling),
     options: optionsIn({ ...estimate, now }, telling),
     caution: telling.caution,

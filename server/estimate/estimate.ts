@@ -1,4 +1,5 @@
 import { againstPlan, type Planned, type Running } from "../dough/fermentation/elsewhere.ts"
+import type { Culture } from "../dough/fermentation/growth.ts"
 import {
   type Likely,
   type Prediction,
@@ -10,11 +11,11 @@ import {
 import { type Sharper, sharpestReading } from "../dough/fermentation/sharpen.ts"
 import { doubtsOf, measuredSdC } from "../dough/fermentation/temperature-doubt.ts"
 import type { Stage } from "../dough/schedule.ts"
+import { type ByPlan, type Proof, proofOf, timesByPlan } from "./by-plan.ts"
 import { type Course, courseOf } from "./fan.ts"
 import { type Belief, beliefOf, type Lessons } from "./learned.ts"
 import type { Raised } from "./leaven.ts"
 import { type Option, optionsFor } from "./options.ts"
-import { type Proof, proofOf } from "./proof.ts"
 import { type Asked, type Logged, questionOf } from "./question.ts"
 import { type Rising, risingOf, risingStages } from "./rising.ts"
 import type { Warmth } from "./warmth.ts"
@@ -29,12 +30,16 @@ export type Bench = Logged & {
 }
 
 /** What an estimate rests on: temperatures, rises, and what is believed of the leaven. */
-export type Rests = Belief & { warmth: Pick<Warmth, "from" | "given" | "measured" | "inFridge">; rises: number }
+export type Rests = Belief & {
+  culture: Culture
+  warmth: Pick<Warmth, "from" | "given" | "measured" | "inFridge">
+  rises: number
+}
 type Rose = { since: Date; rise: Likely; hours: number; targetRise: number | null }
 
 /** What can be said of a dough on its way to its target; what cannot, and what it would take; or of one that is past it. */
 export type Estimate =
-  | { kind: "cannot"; why: string; wants: string; soFar?: Rose }
+  | { kind: "cannot"; why: string; wants: string; soFar?: Rose; byPlan?: ByPlan }
   | (Rose & {
       kind: "rising"
       targetRise: number
@@ -48,64 +53,81 @@ export type Estimate =
       riseAt: Prediction["riseAt"]
       rests: Rests
     })
-  | (Rose & { kind: "shaped"; shapedAt: Date; reached: Time; proof: Proof; rests: Rests })
+  | (Rose & { kind: "shaped"; shapedAt: Date; proof: Proof; rests: Rests })
 
-/** The estimate of one bake; undefined while nothing has begun. */
+/** The estimate of one bake; undefined while nothing has begun, and for a shaped dough of which nothing can be said. */
 export function estimateOf(bench: Bench): Estimate | undefined {
   const { raised, now } = bench
   const rising = risingOf(bench.stages, bench.marks)
   if (!rising || rising.zeroAt > now) return begunWithout(bench)
-  if ("why" in raised) return { kind: "cannot", ...raised }
-  if (isQuiet(bench))
-    return { kind: "cannot", why: "Nothing has been logged for a long time.", wants: "what happened meanwhile" }
-  const { leaven } = raised
-  const belief = beliefOf(bench.lessons, leaven.culture, bench.targetRise ?? 0)
+  const shaped = rising.endedAt !== undefined && rising.endedAt <= now
+  const cannot = (why: string, wants: string): Estimate | undefined =>
+    shaped ? undefined : { kind: "cannot", why, wants }
+  if ("why" in raised) return cannot(raised.why, raised.wants)
+  if (isQuiet(bench)) return cannot("Nothing has been logged for a long time.", "what happened meanwhile")
+  const belief = beliefOf(bench.lessons, raised.leaven.culture, bench.targetRise ?? 0)
   const asked = questionOf(bench, raised, now, belief.prior)
-  if (!asked) return { kind: "cannot", ...noTemperature }
-  const rests: Rests = { ...belief, warmth: asked.warmth, rises: asked.question.rises.length }
-  // without a target the rise now is told just the same
-  const question: Question = { ...asked.question, targetRise: bench.targetRise ?? 0.5 }
-  const prediction = predictReady(question)
-  const { riseNow: rise, hoursAt, riseAt, ...time } = prediction
-  const soFar = { since: rising.zeroAt, rise, hours: hoursAt(question.now), targetRise: bench.targetRise }
-  if (bench.targetRise === null) return { kind: "cannot", ...noTarget, soFar }
-  if (rising.endedAt && rising.endedAt <= now)
-    return {
-      kind: "shaped",
-      ...soFar,
-      shapedAt: rising.endedAt,
-      reached: time,
-      proof: proofOf(bench, rising.endedAt, leaven.culture),
-      rests,
-    }
+  if (!asked) {
+    const why = "Nobody has said how warm the dough is, nor the room, and the plan names no temperature."
+    return cannot(why, "a dough temperature; the room’s will do")
+  }
+  return shaped ? shapedFrom(bench, asked, belief) : risingFrom(bench, asked, belief)
+}
 
-  const running = time.kind === "ready" ? againstPlan(time, plannedFor(rising, bench)) : ({ kind: "on plan" } as const)
+/** Without a target the rise is told just the same. */
+function predictionFor({ targetRise }: Bench, { rising, question: asked }: Asked) {
+  const question: Question = { ...asked, targetRise: targetRise ?? 0.5 }
+  const prediction = predictReady(question)
+  const { riseNow: rise, hoursAt } = prediction
+  return { question, prediction, soFar: { since: rising.zeroAt, rise, hours: hoursAt(question.now), targetRise } }
+}
+const restsOn = (belief: Belief, { warmth, question }: Asked): Rests => ({
+  ...belief,
+  warmth,
+  rises: question.rises.length,
+  culture: question.leaven.culture,
+})
+
+function shapedFrom(bench: Bench, asked: Asked, belief: Belief): Estimate {
+  const { question, soFar } = predictionFor(bench, asked)
+  const proof = proofOf(bench, question.now, question.leaven.culture)
+  return { kind: "shaped", ...soFar, shapedAt: question.now, proof, rests: restsOn(belief, asked) }
+}
+
+function risingFrom(bench: Bench, asked: Asked, belief: Belief): Estimate {
+  const { question, prediction, soFar } = predictionFor(bench, asked)
+  const { riseNow: _, riseAt, hoursAt, ...time } = prediction
+  const { targetRise } = bench
+  if (targetRise === null) {
+    const byPlan = timesByPlan(asked.rising.stages, question)
+    const wants = "a target, such as +50 %, from the instructor"
+    return {
+      kind: "cannot",
+      why: "The bake day names no rise to stop at.",
+      wants,
+      soFar,
+      ...(byPlan ? { byPlan } : {}),
+    }
+  }
+  const told = {
+    ...{ kind: "rising" as const, ...soFar, targetRise, time, riseAt },
+    ...{ rests: restsOn(belief, asked), course: courseOf(prediction, question, question.rises.map(asRead)) },
+  }
+  if (time.kind !== "ready") return { ...told, running: { kind: "on plan" }, options: [] }
+  const running = againstPlan(time, plannedFor(asked.rising, bench))
   return {
-    ...{ kind: "rising", ...soFar, targetRise: question.targetRise, time, running, rests },
-    options: time.kind === "ready" && time.readyAt > now ? optionsFor(running, question, time) : [],
-    ...(time.kind === "ready"
-      ? { hoursAtTarget: hoursAt(time.readyAt), tableAt: tableAtFor(time.readyAt, bench) }
-      : {}),
+    ...{ ...told, running, hoursAtTarget: hoursAt(time.readyAt), tableAt: tableAtFor(time.readyAt, bench) },
+    options: time.readyAt > bench.now ? optionsFor(running, question, time) : [],
     ...sharperOf(question, asked, prediction, time),
-    course: courseOf(prediction, question, question.rises.map(asRead)),
-    riseAt,
   }
 }
+
 /** A rise with the whole of its error. */
 const asRead = ({ at, rise, sd, startMark }: TimedRise) => ({
   at,
   rise,
   sd: Math.hypot(sd, (1 + rise) * (startMark?.sd ?? 0)),
 })
-
-const noTemperature = {
-  why: "Nobody has said how warm the dough is, nor the room, and the plan names no temperature.",
-  wants: "a dough temperature; the room’s will do",
-}
-const noTarget = {
-  why: "The bake day names no rise to stop at.",
-  wants: "a target, such as +50 %, from the instructor",
-}
 
 /** Something is marked, but not what an estimate starts from. */
 function begunWithout({ stages, marks, now }: Bench): Estimate | undefined {

@@ -7,21 +7,25 @@ export type Place = "cooler" | "warmer" | "fridge"
 /** Where the dough could go now, at so many °C, and when it would be ready there. */
 export type Option = { place: Place; atC: number; time: Time }
 
-/** How much cooler or warmer another place of a home is, °C, and the limits of what homes have. Our own judgement. */
+/**
+ * A cellar or an unheated room, and an oven with only its lamp on, °C; where the dough is nearly as cool or warm already,
+ * so much cooler or warmer, as far as a home goes. Our own judgement.
+ */
+const coolC = 18
+const warmC = 27
 const stepC = 4
-const coolestC = 14
-const warmestC = 30
+const coolestC = 12
+const warmestC = 31
 
 /** What could be done about a dough that runs ahead of its plan or behind it; what would hardly change its time is left out. */
 export function optionsFor(running: Running, question: Question, here: Extract<Time, { kind: "ready" }>): Option[] {
   if (running.kind === "on plan") return []
   const nowC = question.surroundings?.surroundingsC ?? question.curve.at(-1)!.doughC
-  const coolerC = Math.round(nowC - stepC)
-  const warmerC = Math.min(warmestC, Math.round(nowC + stepC))
-  const places: [Place, number][] =
-    running.kind === "ahead"
-      ? [...(coolerC >= coolestC ? [["cooler", coolerC] satisfies [Place, number]] : []), ["fridge", usualRetardC]]
-      : [["warmer", warmerC]]
+  const coolerC = Math.min(coolC, Math.round(nowC - stepC))
+  const warmerC = Math.max(warmC, Math.round(nowC + stepC))
+  const cooler: [Place, number][] = coolerC >= coolestC ? [["cooler", coolerC]] : []
+  const warmer: [Place, number][] = warmerC <= warmestC ? [["warmer", warmerC]] : []
+  const places: [Place, number][] = running.kind === "ahead" ? [...cooler, ["fridge", usualRetardC]] : warmer
   return places
     .map(([place, atC]) => {
       const time = readyElsewhere(question, { surroundingsC: atC, tauHours: settlingHours })

@@ -1,8 +1,9 @@
 import type { Say } from "../accounts/say.ts"
+import type { Culture } from "../dough/fermentation/growth.ts"
 import type { Likely, Time } from "../dough/fermentation/prediction.ts"
+import type { ByPlan, Proof } from "./by-plan.ts"
 import type { Estimate, Rests } from "./estimate.ts"
 import type { Option } from "./options.ts"
-import type { Proof } from "./proof.ts"
 
 /** To whom an estimate is told: `own` when it is their dough, `now` by their clock; `caution` is of egg and dairy left warm. */
 export type Telling = { say: Say; now: Date; own: boolean; caution: string | null }
@@ -50,7 +51,7 @@ export function runningIn({ running, tableAt, time }: Rising, onTableAt: Date, t
   const table =
     tableAt && Math.abs(off) > 20
       ? [
-          `With the rest as planned, on the table about ${timeIn(tableAt, telling)} instead of ${timeIn(onTableAt, telling)}.`,
+          `With the rest as planned, on the table about ${timeIn(tableAt, telling)}; wanted at ${timeIn(onTableAt, telling)}.`,
         ]
       : []
   return time.kind === "ready" && time.readyAt > now ? [first, ...table] : table
@@ -88,27 +89,40 @@ export function sharperIn({ sharper }: Rising, say: Say): string | null {
   return `${readingWords[sharper.kind]} now would narrow the range from ${from} to about ${to}.`
 }
 
+/** When the last rise read is not what the dough can be believed to have done; null when it fits. */
+export function oddIn({ course, riseAt }: Rising, say: Say): string | null {
+  const last = course.read.at(-1)
+  if (!last) return null
+  const { value, low, high } = riseAt(last.at)
+  const off = last.rise - value
+  if (Math.abs(off) <= 2 * Math.hypot(last.sd, (high - low) / 2.56)) return null
+  const side = off > 0 ? "more than this leaven could have made by then" : "less than it should be by then"
+  return `The jar reads ${say.rise(last.rise)}, ${side}: look at the start mark, the temperatures and the amounts.`
+}
+
 /** On what an estimate rests, in one sentence. */
-export function restsIn({ warmth, rises, ownBakes, classLeavens, ratio }: Rests, own: boolean): string {
+export function restsIn({ warmth, rises, ownBakes, classLeavens, ratio, culture }: Rests, own: boolean): string {
   const degrees = {
     dough: counted(warmth.given, "temperature of the dough", "temperatures of the dough"),
-    room: "the room’s temperature, as nobody measured the dough",
-    plan: "the plan’s temperature, as nobody measured dough or room",
+    room: "the room’s temperature, as nobody measured the dough,",
+    plan: "the plan’s temperature, as nobody measured dough or room,",
   }
   const guessed = warmth.from !== "plan" && warmth.measured === 0 ? " (none measured)" : ""
   const risen = rises ? counted(rises, "rise", "rises") : "no rise yet"
-  return `Rests on ${degrees[warmth.from]}${guessed} and ${risen}; ${leavenIn(ownBakes, classLeavens, ratio, own)}.`
+  return `Rests on ${degrees[warmth.from]}${guessed} and ${risen}; ${leavenIn(ownBakes, classLeavens, ratio, culture, own)}.`
 }
 
-function leavenIn(bakes: number, leavens: number, ratio: number, own: boolean): string {
+function leavenIn(bakes: number, leavens: number, ratio: number, culture: Culture, own: boolean): string {
   const percent = Math.round((ratio - 1) * 100)
   const lively =
     Math.abs(percent) < 3
       ? "as lively as usual"
       : `${Math.abs(percent)} % ${percent > 0 ? "livelier" : "less lively"} than usual`
-  if (bakes) return `${own ? "your" : "this"} starter over ${counted(bakes, "bake", "bakes")}: ${lively}`
-  if (leavens) return `the class’s ${leavens} leavens: ${lively}`
-  return "the leaven is taken as usual"
+  const whose = culture === "sourdough" ? `${own ? "your" : "this"} starter` : `${own ? "your" : "this baker’s"} yeast`
+  if (bakes) return `${whose} over ${counted(bakes, "bake", "bakes")}: ${lively}`
+  const what = culture === "sourdough" ? "leaven" : "yeast"
+  if (leavens) return `the ${what} as of the class’s ${leavens} others: ${lively}`
+  return `the ${what} is taken as usual`
 }
 const counted = (count: number, one: string, many: string) =>
   `${count === 1 ? "one" : count} ${count === 1 ? one : many}`
@@ -125,6 +139,9 @@ export function shapedIn(
 
 function proofIn(proof: Proof, telling: Telling): string {
   if (proof.kind === "none") return proof.why
-  const [from, to] = [timeIn(proof.from, telling), timeIn(proof.to, telling)]
-  return `${proof.name}: no rise is measured in it, so nothing is estimated. The plan’s time at ${telling.say.temperature(proof.plannedC)} comes to ${from}–${to} in this dough; go by the finger test.`
+  return `${proof.name}: no rise is measured in it, so nothing is estimated. ${byPlanIn(proof, telling)} Go by the finger test.`
 }
+
+/** "The plan’s time at 24 °C comes to 15:10–16:30 in this dough." */
+export const byPlanIn = ({ plannedC, from, to }: ByPlan, telling: Telling) =>
+  `The plan’s time at ${telling.say.temperature(plannedC)} comes to ${timeIn(from, telling)}–${timeIn(to, telling)} in this dough.`
