@@ -51,7 +51,7 @@ type Stream = Awaited<ReturnType<typeof openEvents>>
 async function comes(stream: Stream, selector: string, words: string) {
   for (;;) {
     const news = await stream.next()
-    if (!news) return "the stream ended"
+    if (!news) throw new Error(`the stream ended before ${selector} said ${words}`)
     const said = wordsOf(parse(news.data).querySelector(selector))
     if (said.includes(words)) return said
   }
@@ -62,6 +62,10 @@ async function named(stream: Stream, name: string) {
     const event = await stream.next()
     if (!event || event.event === name) return event
   }
+}
+/** What never was kept would be waited for in vain. */
+async function reads(...said: Parameters<typeof read>) {
+  expect((await read(...said)).status).toBe(303)
 }
 async function ends(stream: Stream) {
   while (await stream.next());
@@ -77,7 +81,7 @@ test("a reading shows on every open page of its bake, and on the bake day's", as
   const benches = [await streamOf(ben, bake.url), await streamOf(bea, bake.url), await streamOf(ana, bake.url)]
   const day = await streamOf(ana, `/bake-days/${bake.bakeDayId}`)
 
-  await read(ben, bake.url, { kind: "dough", value: "24.5" })
+  await reads(ben, bake.url, { kind: "dough", value: "24.5" })
 
   for (const bench of benches) expect(await comes(bench, "#last-dough", "24.5 °C")).toBeTruthy()
   expect(await comes(day, `#bench-${bake.id} .reading`, "24.5 °C")).toContain("Dough 24.5 °C")
@@ -104,7 +108,7 @@ test("each reader gets the reading in their own units", async () => {
   const fahrenheit = { temperatureUnit: "F", massUnit: "g", measures: "us", zone: "Europe/Lisbon" }
   await cast.asta.submit("/account/preferences", fahrenheit)
   const bench = await streamOf(cast.asta, bake.url)
-  await read(cast.ben, bake.url, { kind: "room", value: "20" })
+  await reads(cast.ben, bake.url, { kind: "room", value: "20" })
   expect(await comes(bench, "#last-room", "68 °F")).toContain("20 °C")
   bench.close()
 })
@@ -112,7 +116,7 @@ test("each reader gets the reading in their own units", async () => {
 test("what happened between drawing the page and opening its stream comes at once", async () => {
   const address = await addressOf(cast.bea, bake.url)
   const since = new URL(service + address).searchParams.get("since")
-  await read(cast.ben, bake.url, { kind: "ph", value: "4.31" })
+  await reads(cast.ben, bake.url, { kind: "ph", value: "4.31" })
 
   const late = await openEvents(service + address, { cookie: cast.bea.cookie })
   const first = await late.nextNews()
@@ -121,7 +125,7 @@ test("what happened between drawing the page and opening its stream comes at onc
   late.close()
 
   const again = await openEvents(service + address, { cookie: cast.bea.cookie, "last-event-id": first!.id })
-  await read(cast.ben, bake.url, { kind: "ph", value: "4.22" })
+  await reads(cast.ben, bake.url, { kind: "ph", value: "4.22" })
   const next = await again.nextNews()
   expect(next!.data, "nothing is sent again that was there already").toContain("pH 4.22")
   again.close()
@@ -153,7 +157,7 @@ test("who logs for somebody is told whose bench it is, and named in its log", as
   expect(wordsOf(page.querySelector(".for-somebody"))).toContain("Ben’s bench. What you log here counts for Ben")
   expect((await ben.open(bake.url)).page.querySelector(".for-somebody")).toBeNull()
   const bench = await streamOf(ben, bake.url)
-  await read(asta, bake.url, { kind: "note", value: "Sticky at the edge" })
+  await reads(asta, bake.url, { kind: "note", value: "Sticky at the edge" })
   expect(await comes(bench, "#log", "Sticky at the edge")).toContain("logged by Asta")
   bench.close()
 })
@@ -162,7 +166,7 @@ test("who is taken out of the class gets nothing more, and is told", async () =>
   const { classId, ana, bea, ben } = cast
   const streams = [await streamOf(bea, bake.url), await streamOf(bea, `/bake-days/${bake.bakeDayId}`)]
   await ana.submit(`/classes/${classId}/people/${bea.id}/removal`)
-  await read(ben, bake.url, { kind: "note", value: "only for the class" })
+  await reads(ben, bake.url, { kind: "note", value: "only for the class" })
   for (const stream of streams) {
     const last = await named(stream, "over")
     expect(last).toMatchObject({ event: "over", data: "This is no longer shown to you." })
@@ -226,7 +230,7 @@ test("whatever is cut off and missed, everybody looks again", async () => {
   const address = await other.listen({ host: "127.0.0.1", port: 0 })
   const bench = await openEvents(address + (await addressOf(cast.ben, bake.url)), { cookie: cast.ben.cookie })
   await bench.next()
-  await read(cast.ben, bake.url, { kind: "note", value: "said while nobody heard" })
+  await reads(cast.ben, bake.url, { kind: "note", value: "said while nobody heard" })
   missed()
   expect((await bench.nextNews())!.data).toContain("said while nobody heard")
   await other.close()

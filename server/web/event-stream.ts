@@ -30,6 +30,7 @@ const prefixed = (prefix: string, text: string | undefined) =>
 export function sendEvents(reply: FastifyReply, events: (signal: AbortSignal) => AsyncIterable<StreamEvent>) {
   const gone = new AbortController()
   reply.raw.once("close", () => gone.abort())
+  if (reply.raw.destroyed) gone.abort() // who left while we asked whether they may come in
   return reply
     .type("text/event-stream")
     .header("cache-control", "no-store, no-transform") // a proxy that compresses would hold events back
