@@ -28,13 +28,12 @@ export function stopRinging() {
 function again(left, sound) {
   if (left === 0) return
   if (sound) play()
-  navigator.vibrate?.([300, 150, 300])
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([300, 150, 300])
   timer = setTimeout(again, pauseMs, left - 1, sound)
 }
 
 /** Two notes, a fourth apart, three times: unlike an oven, a telephone or a lorry. */
 function play() {
-  unlock()
   if (sounding?.state !== "running") return
   for (const [index, hertz] of [523, 698, 523, 698, 523, 698].entries()) {
     const from = sounding.currentTime + index * 0.28

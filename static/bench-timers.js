@@ -36,7 +36,7 @@ function attend(place, stage) {
   if (late.length) {
     change(stage.key, { told: [...kept.told, ...late.map(({ id }) => id)] })
     // of several folds that were missed the last is enough
-    const told = late.filter((due, index) => !late.slice(index + 1).some(({ kind }) => kind === due.kind))
+    const told = late.filter((due, index) => !due.kind || !late.slice(index + 1).some(({ kind }) => kind === due.kind))
     for (const due of told) tell(place, due, now)
   }
   say(place.querySelector(".due"), comingUp(dues.filter(({ at }) => at > now)))

@@ -10,7 +10,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   let signedIn: BrowserContextOptions["storageState"]
 
   beforeAll(async () => {
-    ;[kitchen, browser] = [await openKitchen(1), await openBrowser()]
+    ;[kitchen, browser] = [await openKitchen(10), await openBrowser()]
     const context = await browser.newContext(phone)
     await signIn(await context.newPage(), kitchen.url, "ben")
     signedIn = await context.storageState()
@@ -21,13 +21,21 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     await kitchen.close()
   })
 
+  let opened = 0
+  /** Ben, signed in, at a bake that no other test has touched. */
   async function benAtHisBake(options: BrowserContextOptions = {}) {
+    const url = kitchen.url + kitchen.bakes[opened++]!.ben
     const context = await browser.newContext({ ...phone, storageState: signedIn, ...options })
     context.setDefaultTimeout(20_000)
     const page = await context.newPage()
     await page.addInitScript(countWakeLocks)
-    await page.goto(kitchen.url + kitchen.bakes[0]!.ben)
-    return { context, page }
+    await page.goto(url)
+    return { context, page, url }
+  }
+
+  async function startMix(page: Page) {
+    await page.getByRole("button", { name: "Start Mix", exact: true }).tap()
+    await page.getByRole("heading", { name: "Mix", level: 1 }).waitFor()
   }
 
   test("a reading takes two taps and its digits, and the phone's own keyboard stays away", async () => {
@@ -104,13 +112,12 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   test("a stage runs at once without network, its clock ticks, and the screen is kept on", async () => {
     const { page, context } = await benAtHisBake()
     await context.setOffline(true)
-    await page.getByRole("button", { name: "Start Mix", exact: true }).tap()
-    await page.getByRole("heading", { name: "Mix", level: 1 }).waitFor()
+    await startMix(page)
     const clock = page.locator("#now .clock")
     expect(await clock.locator("b").innerText()).toBe("0:00")
     const before = await clock.innerText()
-    await expect.poll(() => clock.innerText()).not.toBe(before)
-    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks)).toBe("1")
+    await expect.poll(() => clock.innerText(), soon).not.toBe(before)
+    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks), soon).toBe("1")
     expect(await capHeight(page)).toBeGreaterThanOrEqual(60)
 
     await page.getByRole("button", { name: "End Mix", exact: true }).tap()
@@ -125,18 +132,20 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   })
 
   test("a timer survives that its page is closed, and says how long ago it was due", async () => {
-    const { page, context } = await benAtHisBake()
+    const { page, context, url } = await benAtHisBake()
+    await startMix(page)
     await page.getByText("Timer, sound and screen").tap()
     await page.getByLabel("Minutes").fill("30")
     await page.getByRole("button", { name: "Ring once" }).tap()
     await page.locator("#timers .due", { hasText: "as you set" }).waitFor()
+    await sent(page)
     await page.reload()
     await page.locator("#timers .due", { hasText: "as you set" }).waitFor()
     await page.close()
 
     const later = await context.newPage()
     await later.clock.install({ time: Date.now() + 42 * 60_000 })
-    await later.goto(kitchen.url + kitchen.bakes[0]!.ben)
+    await later.goto(url)
     const alerts = later.locator("#timers [role=alert]")
     await alerts.locator("p", { hasText: "Mix: its 20 min are over." }).waitFor()
     expect(await alerts.innerText()).toMatch(/Mix: the 30 min you set are over. It was due 1[12] min ago./)
@@ -148,6 +157,8 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
 
   test("the screen may sleep where somebody wants it to, and that is remembered", async () => {
     const { page } = await benAtHisBake()
+    await startMix(page)
+    await sent(page)
     await page.getByText("Timer, sound and screen").tap()
     await page.getByLabel("Keep the screen on").uncheck()
     await page.reload()
@@ -156,7 +167,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     expect(await page.evaluate(() => document.documentElement.dataset.wakeLocks)).toBeUndefined()
     await page.getByText("Timer, sound and screen").tap()
     await page.getByLabel("Keep the screen on").check()
-    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks)).toBe("1")
+    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks), soon).toBe("1")
   })
 
   test.each([
@@ -165,6 +176,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     ["at 320 px and 200 % text size", { width: 320, height: 568 }, "200%"],
   ])("%s nothing scrolls sideways, and every button is large enough", async (_how, viewport, fontSize) => {
     const { page } = await benAtHisBake({ viewport })
+    await startMix(page)
     await page.evaluate((size) => {
       document.documentElement.style.fontSize = size
     }, fontSize)
@@ -193,6 +205,8 @@ function countWakeLocks() {
     return request(kind)
   }
 }
+
+const soon = { timeout: 15_000 }
 
 const sent = (page: Page) => page.locator("#waiting li").first().waitFor({ state: "detached" })
 
