@@ -4,8 +4,8 @@ import type { Question, Time } from "../dough/fermentation/prediction.ts"
 import { settlingHours } from "../dough/fermentation/temperature-doubt.ts"
 
 export type Place = "cooler" | "warmer" | "fridge"
-/** Where the dough could go now, at so many °C, and when it would be ready there. */
-export type Option = { place: Place; atC: number; time: Time }
+/** Where the dough could go now, at so many °C, when it would be ready there, and whether that is worth moving a bowl for. */
+export type Option = { place: Place; atC: number; time: Time; hardly: boolean }
 
 /**
  * A cellar or an unheated room, and an oven with only its lamp on, °C; where the dough is nearly as cool or warm already,
@@ -17,7 +17,7 @@ const stepC = 4
 const coolestC = 12
 const warmestC = 31
 
-/** What could be done about a dough that runs ahead of its plan or behind it; what would hardly change its time is left out. */
+/** What could be done about a dough that runs ahead of its plan or behind it. */
 export function optionsFor(running: Running, question: Question, here: Extract<Time, { kind: "ready" }>): Option[] {
   if (running.kind === "on plan") return []
   const nowC = question.surroundings?.surroundingsC ?? question.curve.at(-1)!.doughC
@@ -26,12 +26,10 @@ export function optionsFor(running: Running, question: Question, here: Extract<T
   const cooler: [Place, number][] = coolerC >= coolestC ? [["cooler", coolerC]] : []
   const warmer: [Place, number][] = warmerC <= warmestC ? [["warmer", warmerC]] : []
   const places: [Place, number][] = running.kind === "ahead" ? [...cooler, ["fridge", usualRetardC]] : warmer
-  return places
-    .map(([place, atC]) => {
-      const time = readyElsewhere(question, { surroundingsC: atC, tauHours: settlingHours })
-      return { place, atC, time }
-    })
-    .filter(({ time }) => time.kind === "not in sight" || Math.abs(+time.readyAt - +here.readyAt) > leastMs)
+  return places.map(([place, atC]) => {
+    const time = readyElsewhere(question, { surroundingsC: atC, tauHours: settlingHours })
+    return { place, atC, time, hardly: time.kind === "ready" && Math.abs(+time.readyAt - +here.readyAt) < leastMs }
+  })
 }
-// What changes the time by less is not worth moving a bowl for. Our own judgement.
+// Our own judgement.
 const leastMs = 10 * 60_000

@@ -73,8 +73,9 @@ export function optionsIn(
   return [...options.map((option) => optionIn(option, telling)), ...(running.kind !== "on plan" || past ? [shape] : [])]
 }
 
-function optionIn({ place, atC, time }: Option, telling: Telling): string {
+function optionIn({ place, atC, time, hardly }: Option, telling: Telling): string {
   const where = `${placeWords[place]} ${telling.say.temperature(atC)}`
+  if (hardly) return `${where}: hardly ${place === "warmer" ? "sooner" : "later"}, as a bowl takes hours to follow.`
   if (time.kind === "ready") return `${where}: ready about ${timeAndRange(time, telling)}.`
   return place === "fridge"
     ? `${where}: it hardly goes on, and not to its target within three days.`
