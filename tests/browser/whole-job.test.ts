@@ -135,11 +135,10 @@ async function logBake(page: Page, bakeDay: string, logged: Logged) {
   await correctTimes(page, "Proof", -3.5, -2)
 
   await read(page, "Dough", { "Dough temperature, °C": logged.doughC }, "Keep dough temperature", -8)
-  await read(page, "Rise", { "Height at the start": logged.start, "Height now": logged.now }, "Keep rise", -4.5)
+  await read(page, "Jar", { "Jar at the start": logged.start, "Jar now": logged.now }, "Keep rise", -4.5)
   await openDetails(page, /^Finger test/)
-  await page.getByLabel(logged.dent).check()
   await takenEarlier(page, "#finger-takenAt", -2)
-  await press(page, "Keep finger test")
+  await page.locator("#reading-finger").getByRole("button", { name: logged.dent }).click()
   await kept(page, "#reading-finger", logged.dent)
 
   await openDetails(page, /^What it shows/)
@@ -159,19 +158,20 @@ async function logBake(page: Page, bakeDay: string, logged: Logged) {
 
 async function correctTimes(page: Page, stage: string, from: number, to: number) {
   const place = page.getByRole("listitem").filter({ has: page.getByRole("heading", { name: stage, exact: true }) })
-  await place.locator("summary").click()
+  await place.locator("summary").first().click()
   await place.getByLabel("Started").fill(hoursFromNow(from))
   await place.getByLabel("Ended").fill(hoursFromNow(to))
   await place.getByRole("button", { name: "Keep the times" }).click()
-  await page.waitForLoadState("load")
+  await place.locator(".as", { hasText: /^actual\s+\d/ }).waitFor()
 }
 
 async function read(page: Page, name: string, values: Record<string, string>, button: string, at: number) {
+  const kind = name === "Jar" ? "rise" : name.toLowerCase()
   await openDetails(page, new RegExp(`^${name}`))
   for (const [label, value] of Object.entries(values)) await page.getByLabel(label).fill(value)
-  await takenEarlier(page, `#${name.toLowerCase()}-takenAt`, at)
+  await takenEarlier(page, `#${kind}-takenAt`, at)
   await press(page, button)
-  await kept(page, `#reading-${name.toLowerCase()}`, Object.values(values).at(-1)!.replace(/ mm$/, ""))
+  await kept(page, `#reading-${kind}`, Object.values(values).at(-1)!.replace(/ mm$/, ""))
 }
 
 const openDetails = (page: Page, summary: RegExp) =>
