@@ -135,11 +135,18 @@ function showError(form, name, message, seq) {
   whole.dataset.described = described
   whole.setAttribute("aria-invalid", "true")
   whole.setAttribute("aria-describedby", `${described} ${place.id}`.trim())
-  const beside = field.closest("fieldset, .field, label")
-  if (beside) beside.append(place)
-  else field.after(place)
+  const around = field.closest(".field, fieldset")
+  if (around) around.append(place)
+  else rowOf(field).after(place)
   const within = field.closest("details")
   if (within && form.contains(within)) within.open = true
+}
+
+// a label may be a button of its own, with no room for a sentence
+function rowOf(field) {
+  let row = field
+  while (!row.parentElement.matches("form, details")) row = row.parentElement
+  return row
 }
 
 // what the page itself has open stays open

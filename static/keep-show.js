@@ -2,14 +2,19 @@
 import { formOf, hasFieldErrors } from "./keep-form.js"
 import { status } from "./keep-send.js"
 
-/** What is sent within so long is never shown: a list that comes and goes moves the buttons. Our own choice. */
-const soonMs = 700
+// What is sent within so long is never shown: a list that comes and goes moves the buttons. A picture takes longer, and
+// says how far it is. Our own choices.
+const soonMs = 2500
+const soonOfPictureMs = 500
+/** So many are shown at a glance, the last ones; those before are folded, so that the clock stays in sight. */
+const atAGlance = 5
 /** The service broke on an entry so often that its maker may want to let it go. Our own choice. */
 const manyTries = 4
 
 const { viewer, name, zone, at } = document.body.dataset
 const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone })
 const timeOf = (iso) => clock.format(new Date(iso))
+const cameFromCopy = !navigator.onLine
 const isBench = /^\/bakes\/\d+\/?$/.test(location.pathname)
 let timer
 
@@ -23,26 +28,37 @@ export const setNotice = (words) => {
 export function show(entries) {
   clearTimeout(timer)
   const own = entries.filter((entry) => entry.viewer === viewer)
-  const shown = own.filter(
-    (entry) => status.trouble || !navigator.onLine || entry.state !== "waits" || age(entry) > soonMs,
-  )
-  if (shown.length < own.length) timer = setTimeout(show, soonMs, entries)
+  const shown = own.filter((entry) => status.trouble || !navigator.onLine || entry.state !== "waits" || isLate(entry))
+  if (shown.length < own.length) timer = setTimeout(show, soonOfPictureMs, entries)
 
   const place = document.getElementById("waiting") ?? makePlace()
   const sentences = [...reasons(shown), ...ofOthers(entries.filter((entry) => entry.viewer !== viewer)), ...limits()]
   fill(
     place.querySelector(".reasons"),
-    sentences.map(({ words, link }) => element("p", {}, words, ...(link ? [" ", link] : []))),
+    sentences.map(({ words, link, ...attributes }) => element("p", attributes, words, ...(link ? [" ", link] : []))),
   )
-  fill(place.querySelector("ul"), shown.map(itemOf))
+  showItems(place, shown)
   place.hidden = sentences.length === 0 && shown.length === 0
+  place.classList.toggle("quiet", sentences.every((one) => one.class === "hint") && shown.length === 0)
 }
 
-const age = ({ pressedAt }) => Date.now() - Date.parse(pressedAt)
+/** What needs somebody stays in sight. */
+function showItems(place, shown) {
+  const waiting = shown.filter(({ state }) => state === "waits")
+  const folded = waiting.length > atAGlance + 1 ? waiting.slice(0, -atAGlance) : []
+  const earlier = place.querySelector("details")
+  earlier.hidden = folded.length === 0
+  earlier.querySelector("summary").textContent = `${folded.length} earlier ones`
+  fill(earlier.querySelector("ul"), folded.map(itemOf))
+  fill(place.lastElementChild, shown.filter((entry) => !folded.includes(entry)).map(itemOf))
+}
+
+const isLate = ({ pressedAt, multipart }) => Date.now() - Date.parse(pressedAt) > (multipart ? soonOfPictureMs : soonMs)
 
 function makePlace() {
   const place = element("section", { id: "waiting", "aria-label": "Kept on this phone" })
-  place.append(element("div", { class: "reasons", role: "status" }), element("ul"))
+  const earlier = element("details", { hidden: "" }, element("summary"), element("ul"))
+  place.append(element("div", { class: "reasons", role: "status" }), earlier, element("ul"))
   document.getElementById("main").prepend(place)
   return place
 }
@@ -68,9 +84,9 @@ function reasons(shown) {
 }
 
 function offline(waiting) {
-  const asOf = isBench ? ` This page is as it was at ${timeOf(at)}, with what you have logged since.` : ""
+  const asOf = isBench && cameFromCopy ? `, and this page is as of ${timeOf(at)}` : ""
   const kept = waiting ? `${many(waiting)} kept on this phone` : "What you log is kept on this phone"
-  return `No network.${asOf} ${kept}, and sent in order when the network is back.`
+  return `No network${asOf}. ${kept} and sent in order when it is back.`
 }
 
 function ofOthers(others) {
@@ -87,8 +103,9 @@ function limits() {
   const said = notice ? [{ words: notice }] : []
   if (!isSecureContext && isBench) {
     said.push({
+      class: "hint",
       words:
-        "This address begins with http, not https, and there browsers keep two things from a page: opening without network, and keeping the screen awake. While this page stays open it keeps what you log, network or not.",
+        "This address begins with http, and only on https do browsers let a page open without network or keep the screen awake. Leave this page open: what you log here is kept, network or not.",
     })
   }
   return said
@@ -113,7 +130,7 @@ function itemOf(entry) {
 }
 
 function doing(entry) {
-  if (entry.state === "needs") return "not taken, needs you"
+  if (entry.state === "needs") return "needs you"
   if (status.id !== entry.id) return entry.tries > manyTries ? "waiting, the service breaks on it" : "waiting"
   return entry.multipart && status.share < 1 ? `sending, ${Math.round(status.share * 100)} %` : "sending"
 }

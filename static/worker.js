@@ -42,10 +42,14 @@ addEventListener("fetch", (event) => {
 
 /** A page tells who is signed in, which copies it wants kept, and what it is made of that came before this worker. */
 addEventListener("message", (event) => {
-  const { viewer, page, assets = [] } = event.data ?? {}
-  const done = belongTo(String(viewer)).then(() => Promise.all([renew(page), keepAssets(assets)]))
-  event.waitUntil(done.catch(() => {}))
+  event.waitUntil(take(event.data ?? {}).catch(() => {}))
 })
+
+async function take({ viewer, page, assets = [] }) {
+  await belongTo(String(viewer))
+  await renew(page)
+  await keepAssets(assets)
+}
 
 // Assets
 
@@ -86,12 +90,15 @@ async function asset(request) {
   return response ?? kept ?? (await cache.match(request, { ignoreSearch: true })) ?? Response.error()
 }
 
+/** Everything a page is made of at once, then its pictures one by one, which are in no hurry. */
 async function keepAssets(urls) {
   const cache = await caches.open(assetsCache)
-  for (const url of urls.map((one) => new URL(one, location))) {
-    if (url.origin !== location.origin) continue
-    if (isAsset(url) && !(await cache.match(url))) await fetchInto(cache, url).catch(() => {})
-    if (isPicture(url) && !(await caches.match(url))) await picture(new Request(url)).catch(() => {})
+  const ours = urls.map((one) => new URL(one, location)).filter(({ origin }) => origin === location.origin)
+  await Promise.all(
+    ours.filter(isAsset).map(async (url) => (await cache.match(url)) ?? fetchInto(cache, url).catch(() => {})),
+  )
+  for (const url of ours.filter(isPicture)) {
+    if (!(await caches.match(url))) await picture(new Request(url)).catch(() => {})
   }
 }
 
@@ -135,13 +142,14 @@ async function keepPage(url, response, asked) {
   const viewer = /<body data-viewer="(\d+)"/.exec(html)?.[1]
   if (!viewer || asked !== signings) return
   await belongTo(viewer)
+  // first what it is made of: a page is kept once it can be used
+  await keepAssets(partsOf(html))
   const cache = await caches.open(`oven-pages-${viewer}`)
   await cache.delete(url.pathname)
   await cache.put(url.pathname, response)
   await bound(cache, most.pages)
   // where somebody who installed us begins
   if (!(await cache.match("/"))) await renew("/").catch(() => {})
-  await keepAssets(partsOf(html))
 }
 
 async function renew(path) {

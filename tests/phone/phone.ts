@@ -56,7 +56,7 @@ export async function isKept(page: Page) {
 }
 
 export const waiting = async (page: Page) =>
-  (await page.locator("#waiting li").allInnerTexts()).map((text) => text.replace(/\s+/g, " "))
+  (await page.locator("#waiting li").allTextContents()).map((text) => text.replace(/\s+/g, " "))
 
 /** How many entries the phone still has. */
 export const queued = (page: Page) =>
