@@ -10,9 +10,13 @@ import type { FormulaContent } from "../formulas/content.ts"
 /** What raises a dough, and how fast its salt and sugar let it (see doughFactor); or what the formula leaves out. */
 export type Raised = { leaven: Leaven; factor: number } | { why: string; wants: string }
 
-/** What raises this formula. Where there is both, it is the yeast, see cultureOf in formulas/content.ts. */
-export function raisedBy(content: FormulaContent, own: Ingredient[]): Raised {
-  const figures = workOut(content, { measures: content.measures, own })
+/**
+ * What raises this formula. Where there is both, it is the yeast, see cultureOf in formulas/content.ts. A formula in which
+ * nobody wrote salt is taken to have the usual; where its baker left the salt out, see `asWritten`, it has none.
+ */
+export function raisedBy(content: FormulaContent, own: Ingredient[], asWritten = content): Raised {
+  const workedOut = (formula: FormulaContent) => workOut(formula, { measures: formula.measures, own })
+  const figures = workedOut(content)
   const what = leavenOf(figures)
   if (what === "none")
     return {
@@ -24,12 +28,20 @@ export function raisedBy(content: FormulaContent, own: Ingredient[]): Raised {
   if (share === undefined || !(share > 0 && share <= 1)) {
     const name = culture === "sourdough" ? "levain" : "yeast"
     return {
-      why: `The formula does not say how much ${name} there is to how much flour.`,
+      why: [`The formula does not say how much ${name} there is to how much flour.`, problemIn(figures)]
+        .join(" ")
+        .trim(),
       wants: `the amounts of ${name} and flour`,
     }
   }
-  return { leaven: { culture, share }, factor: factorOf(figures) }
+  const unsalted = !hasSalt(figures) && !(asWritten !== content && hasSalt(workedOut(asWritten)))
+  return { leaven: { culture, share }, factor: factorOf(unsalted ? { ...figures, wholeSalt: undefined } : figures) }
 }
+
+const linesOf = ({ parts }: Figures) => parts.flatMap(({ lines }) => lines)
+const hasSalt = (figures: Figures) => linesOf(figures).some(({ countsAs }) => countsAs === "salt")
+const problemIn = (figures: Figures) =>
+  linesOf(figures).find(({ problem }) => problem)?.problem ?? figures.cannot[0] ?? ""
 
 const middle = (range: Range | undefined) => range && (range.low + range.high) / 2
 
@@ -54,7 +66,7 @@ function kindOf({ ingredient }: LineFigures, typed: string): Yeast {
 }
 
 /** 1 where salt or sugar are not known, and where so much of them is in it that nothing would ferment: that is a slip. */
-function factorOf({ wholeSalt, sugar }: Figures): number {
+function factorOf({ wholeSalt, sugar }: Pick<Figures, "wholeSalt" | "sugar">): number {
   const [saltShare, sugarShare] = [middle(wholeSalt) ?? usualSalt, middle(sugar) ?? 0]
   if (!(saltShare <= 1 && sugarShare <= 1)) return 1
   return doughFactor({ saltShare, sugarShare }) || 1

@@ -115,9 +115,9 @@ async function readLessons(db: Db, rows: Known[]) {
  */
 export function raisedIn(
   db: Db,
-  bake: Pick<Bake, "revisionId" | "variant" | "content" | "ownIngredients" | "changes">,
+  bake: Pick<Bake, "revisionId" | "variant" | "content" | "asWritten" | "ownIngredients" | "changes">,
 ): Raised {
-  if (bake.changes.length) return raisedBy(bake.content, bake.ownIngredients)
+  if (bake.changes.length) return raisedBy(bake.content, bake.ownIngredients, bake.asWritten)
   const kept = workedOut.get(db) ?? new Map<string, Raised>()
   workedOut.set(db, kept)
   const way = `${bake.revisionId} ${bake.variant}`

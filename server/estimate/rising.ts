@@ -33,19 +33,25 @@ export function risingOf(stages: Stage[], marks: Marked[]): Rising | undefined {
 // What was mixed longer before the dough began to rise was not this dough. Our own choice.
 const longestMixingMs = 3 * 3_600_000
 
-/** Bulk and folds with all that lies between them and the shaping; where there is neither, a rest that temperature drives. */
+/**
+ * Bulk and folds with all that lies between them and the shaping; where there is neither, a rest that temperature drives,
+ * or one in the fridge before the shaping.
+ */
 export function risingStages(stages: Stage[]): Stage[] {
   const bulk = stages.findIndex((stage) => (stage.kind === "bulk" || stage.kind === "fold") && !isLevain(stage))
   const mixed = stages.findLastIndex(({ kind }) => kind === "mix")
+  const shaping = stages.findLastIndex(({ kind }) => kind === "divide" || kind === "shape")
   const rest = stages.findIndex(
-    (stage, at) => at > mixed && stage.drivenByTemperature && rests.includes(stage.kind) && !isLevain(stage),
+    (stage, at) =>
+      at > mixed &&
+      !isLevain(stage) &&
+      ((stage.kind === "rest" && stage.drivenByTemperature) || (stage.kind === "retard" && at < shaping)),
   )
   const first = bulk >= 0 ? bulk : rest
   if (first < 0) return []
   const after = stages.findIndex(({ kind }, at) => at > first && afterRising.includes(kind))
   return stages.slice(first, after < 0 ? undefined : after)
 }
-const rests = ["rest", "retard"]
 const afterRising = ["divide", "shape", "proof", "bake", "cool"]
 const isLevain = ({ name }: Stage) => /levain|leaven|starter|sponge|prefer?ment|poolish|biga|\bfeed/i.test(name)
 
