@@ -2,6 +2,8 @@
 const kept = new Map()
 /** How long a stage had run when it was ended here, for whoever goes on with it. */
 const ranMs = new Map()
+/** What #now held as the server had it, for when an entry is refused. */
+let former
 
 const { zone } = document.body.dataset
 const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone })
@@ -12,8 +14,11 @@ export function showAtOnce(shown) {
     kept.set(detail.id, detail)
     show(shown)
   })
-  for (const event of ["oven:sent", "oven:refused"])
-    document.addEventListener(event, ({ detail }) => kept.delete(detail.id))
+  document.addEventListener("oven:sent", ({ detail }) => kept.delete(detail.id))
+  document.addEventListener("oven:refused", ({ detail }) => {
+    if (kept.delete(detail.id)) takeBack()
+    show(shown)
+  })
   // what was swapped in may not know of it yet
   document.addEventListener("htmx:after:swap", () => kept.size && show(shown))
 }
@@ -24,6 +29,13 @@ function show(shown) {
   if (mark) showMark(mark)
   for (const reading of entries.filter(({ url }) => url.endsWith("/readings"))) showReading(reading)
   shown()
+}
+
+function takeBack() {
+  const now = document.getElementById("now")
+  if (!now?.dataset.shows) return
+  now.replaceChildren(...former)
+  delete now.dataset.shows
 }
 
 function showMark({ id, fields, pressedAt }) {
@@ -40,6 +52,7 @@ function showMark({ id, fields, pressedAt }) {
   if (!template) return
 
   const hadFocus = now.contains(document.activeElement)
+  if (!now.dataset.shows) former = [...now.childNodes]
   now.replaceChildren(template.content.cloneNode(true))
   now.dataset.shows = id
   const ran = action === "resume" ? (ranMs.get(stageKey) ?? Number(running.dataset.ran) * 60_000) : 0

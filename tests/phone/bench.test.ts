@@ -10,7 +10,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   let signedIn: BrowserContextOptions["storageState"]
 
   beforeAll(async () => {
-    ;[kitchen, browser] = [await openKitchen(10), await openBrowser()]
+    ;[kitchen, browser] = [await openKitchen(11), await openBrowser()]
     const context = await browser.newContext(phone)
     await signIn(await context.newPage(), kitchen.url, "ben")
     signedIn = await context.storageState()
@@ -129,6 +129,19 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     await page.reload()
     await page.getByRole("heading", { name: "Mix", level: 1 }).waitFor()
     expect(await page.locator("#now .began").innerText()).toContain("began")
+  })
+
+  test("a time that cannot be read comes back to its field", async () => {
+    const { page } = await benAtHisBake()
+    await page.getByText("It was earlier").tap()
+    await page.getByLabel("When Mix started").fill("half two")
+    await page.getByRole("button", { name: "Start Mix then" }).tap()
+    await page.getByRole("button", { name: "Correct it" }).tap()
+    await page.locator("#now .error", { hasText: "means different times in different places" }).waitFor()
+    await page.getByLabel("When Mix started").fill("40 min ago")
+    await page.getByRole("button", { name: "Start Mix then" }).tap()
+    await page.locator("#now .clock b", { hasText: "0:40" }).waitFor()
+    await sent(page)
   })
 
   test("a timer survives that its page is closed, and says how long ago it was due", async () => {
