@@ -38,6 +38,7 @@ import { readBodies } from "./web/bodies.ts"
 import { answerErrors } from "./web/errors.ts"
 import { type Hub, openHub } from "./web/notices.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
+import { htmxUrl, scriptsUrl, serveScripts } from "./web/scripts.ts"
 import { refuseOthersEntries } from "./web/sender.ts"
 import { serveSheet, sheetUrl } from "./web/sheet.ts"
 import { renderViews } from "./web/views.ts"
@@ -96,7 +97,7 @@ export function buildApp({
   app.decorate("hub", hub)
   app.addHook("preClose", hub.close)
 
-  renderViews(app, { sheetUrl })
+  renderViews(app, { sheetUrl, htmxUrl, scriptsUrl })
   answerErrors(app)
   app.register(helmet, {
     contentSecurityPolicy: { directives: contentPolicy },
@@ -124,6 +125,7 @@ export function buildApp({
 
   app.register(serveAssets)
   app.register(serveSheet)
+  app.register(serveScripts)
   for (const feature of features) app.register(feature)
   return app
 }

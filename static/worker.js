@@ -15,7 +15,7 @@ const patienceMs = 4000
 /** So many pages and pictures are kept, the oldest go first. Our own choice. */
 const most = { pages: 20, photos: 80 }
 
-const isAsset = ({ pathname }) => /^\/(assets|htmx|idb-keyval)\/|^\/manifest\.webmanifest$/.test(pathname)
+const isAsset = ({ pathname }) => /^\/assets\/|^\/manifest\.webmanifest$/.test(pathname)
 const isPicture = ({ pathname }) => /^\/photos\/[^/]+\/small$/.test(pathname)
 const isKeptPage = ({ pathname }) => /^\/(bakes\/\d+\/?)?$/.test(pathname)
 const changesWhoIsSignedIn = ({ pathname }) => /^\/(sign-in|sign-out|setup|join|new-password)\b/.test(pathname)

@@ -27,7 +27,8 @@ const routes: Record<string, string> = {
   "GET /healthz": "++++++++",
   "GET /assets/*": "++++++++",
   "GET /assets/sheet.css": "++++++++",
-  "GET /htmx/*": "++++++++",
+  "GET /assets/htmx.js": "++++++++",
+  "GET /assets/all.js": "++++++++",
   "GET /idb-keyval/*": "++++++++",
   "GET /worker.js": "++++++++",
   "GET /manifest.webmanifest": "++++++++",
@@ -243,7 +244,6 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/:stage": "/bulk",
       "/:size": "/small",
       "/assets/*": "/assets/oven.css",
-      "/htmx/*": "/htmx/htmx.min.js",
       "/idb-keyval/*": "/idb-keyval/index.js",
     },
   }

@@ -13,7 +13,9 @@ function filesOfPages() {
   const ours = ["../../static", "../../views"].flatMap((folder) =>
     filesIn(fileURLToPath(new URL(folder, import.meta.url))),
   )
-  const theirs = ["htmx.org/dist/htmx.min.js", "idb-keyval"].map((name) => fileURLToPath(import.meta.resolve(name)))
+  const theirs = ["htmx.org/dist/htmx.min.js", "htmx.org/dist/ext/hx-sse.min.js", "idb-keyval"].map((name) =>
+    fileURLToPath(import.meta.resolve(name)),
+  )
   return [...ours, ...theirs]
 }
 

@@ -1,4 +1,4 @@
-import sharp, { type Sharp, type SharpOptions } from "sharp"
+import sharp, { type JpegOptions, type Sharp, type SharpOptions } from "sharp"
 import { decodeHeic } from "./heic.ts"
 import { isWhole } from "./heif-whole.ts"
 import { type Kind, kindOf } from "./kinds.ts"
@@ -13,6 +13,8 @@ export type ProcessedPhoto = { large: Buffer; small: Buffer; width: number; heig
 // touching cells merge); 480 px fills a card of the class table on a phone. 15 MB and 50 megapixels hold what phones send.
 export const largeSide = 1600
 export const smallSide = 480
+// four of them come with a bench, over a slow network; nothing is measured on them
+const thrifty: JpegOptions = { quality: 60, mozjpeg: true }
 export const maxUploadBytes = 15 * 1024 * 1024
 const maxPixels = 5e7
 const timeLimitSeconds = 30
@@ -48,7 +50,7 @@ async function convert(upload: Buffer, seconds: number): Promise<ProcessedPhoto>
   const kind = kindOf(upload)
   try {
     const large = await (kind === "heif" ? shrinkHeif(upload, seconds) : shrinkUpright(upload, kind, seconds))
-    const small = await shrink(sharp(large.data, careful), smallSide, seconds)
+    const small = await shrink(sharp(large.data, careful), smallSide, seconds, thrifty)
     return { large: large.data, small: small.data, width: large.info.width, height: large.info.height }
   } catch (error) {
     if (error instanceof UnreadablePhoto) throw error
@@ -80,12 +82,12 @@ async function shrinkHeif(upload: Buffer, seconds: number) {
   return shrink(sharp(picture, careful), largeSide, seconds)
 }
 
-const shrink = (picture: Sharp, side: number, seconds: number) =>
+const shrink = (picture: Sharp, side: number, seconds: number, jpeg: JpegOptions = { quality: 85 }) =>
   picture
     .resize({ width: side, height: side, fit: "inside", withoutEnlargement: true })
     .flatten({ background: "white" })
     .toColourspace("srgb")
-    .jpeg({ quality: 85 })
+    .jpeg(jpeg)
     .timeout({ seconds: Math.ceil(seconds) })
     .toBuffer({ resolveWithObject: true })
 

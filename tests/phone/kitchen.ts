@@ -29,9 +29,11 @@ export async function openKitchen(count: number) {
     /** Stops the service, looks into its database, and starts it again. */
     async look<T>(at: (db: Db) => Promise<T>): Promise<T> {
       await service.stop()
-      const seen = await withDatabase(dataDir, at)
-      service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
-      return seen
+      try {
+        return await withDatabase(dataDir, at)
+      } finally {
+        service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
+      }
     },
     async close() {
       line.close()

@@ -1,0 +1,7 @@
+// Everything the pages have by way of a script, sent as one file (server/web/scripts.ts): each part where it is wanted.
+import "./app.js"
+
+const { viewer } = document.body.dataset
+if (document.getElementById("live")) import("./live.js")
+if (viewer) import("./keep.js")
+if (document.querySelector(".bench")) import("./bench.js")
