@@ -4,12 +4,11 @@ import { fileURLToPath } from "node:url"
 import { build, type Plugin } from "esbuild"
 import type { FastifyInstance } from "fastify"
 
-const fileOf = (name: string) => fileURLToPath(import.meta.resolve(name))
-
 /** The modules in static/ import idb-keyval from where a browser finds it, should it load them one by one. */
 const idbKeyval: Plugin = {
   name: "idb-keyval",
-  setup: ({ onResolve }) => onResolve({ filter: /^\/idb-keyval\// }, () => ({ path: fileOf("idb-keyval") })),
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /^\/idb-keyval\// }, () => ({ path: fileURLToPath(import.meta.resolve("idb-keyval")) })),
 }
 
 async function bundle() {
@@ -27,15 +26,15 @@ async function bundle() {
 }
 
 // hx-sse has to be there before htmx begins, or the stream silently never opens
-const htmx = ["htmx.org/dist/htmx.min.js", "htmx.org/dist/ext/hx-sse.min.js"]
-  .map((name) => readFileSync(fileOf(name), "utf8"))
+const htmx = [import.meta.resolve("htmx.org/dist/htmx.min.js"), import.meta.resolve("htmx.org/dist/ext/hx-sse.min.js")]
+  .map((url) => readFileSync(fileURLToPath(url), "utf8"))
   .join("\n;")
 const scripts = await bundle()
 
 const addressOf = (name: string, text: string) =>
   `/assets/${name}?v=${createHash("sha256").update(text).digest("hex").slice(0, 12)}`
 
-/** Where htmx with its extension is, and where all of our own scripts are, each as one file: twenty small ones would each cost a turn on a slow network. */
+/** Where htmx with its extension is, and all of our own scripts, each as one file: on a slow network twenty small ones cost a turn each. */
 export const htmxUrl = addressOf("htmx.js", htmx)
 export const scriptsUrl = addressOf("all.js", scripts)
 
