@@ -87,6 +87,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     const { page } = await benAtHisBake()
     await page.locator("#reading-room > summary").focus()
     await page.keyboard.press("Enter")
+    await page.locator("#reading-room [name=value]:focus").waitFor()
     await page.keyboard.type("21.5")
     await page.keyboard.press("Enter")
     await page.locator("#last-room", { hasText: "21.5 °C" }).waitFor()

@@ -149,8 +149,8 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
 
     await page.getByRole("button", { name: "Correct it" }).click()
     const room = page.locator('form[data-keeps="Room temperature"]')
+    await room.locator(".error").waitFor()
     expect(await room.locator("[name=value]").inputValue()).toBe("300")
-    expect(await room.locator(".error").isVisible()).toBe(true)
   })
 
   test("a browser that keeps nothing sends at once, and says what that means", async () => {
@@ -290,17 +290,19 @@ async function log(page: Page, what: string, fields: Record<string, string> = {}
 }
 
 async function press(page: Page, what: string, then = "oven:kept") {
+  // the page says itself when the button was tapped: a busy machine may take long between here and there
   await page.evaluate(() => {
-    document.addEventListener("oven:kept", () => document.body.setAttribute("data-heard", ""), { once: true })
+    const told = (name: string, value: string) => document.body.setAttribute(name, value)
+    document.addEventListener("click", () => told("data-tapped", String(Date.now())), { once: true, capture: true })
+    document.addEventListener("oven:kept", () => told("data-heard", ""), { once: true })
   })
-  const at = Date.now()
   const loaded = then === "load" && page.waitForEvent("load")
   await page.locator(`form[data-keeps="${what}"] button:not([type=button])`).last().click()
   await loaded
-  if (then !== "oven:kept") return at
+  if (then !== "oven:kept") return Number.NaN
   await page.locator("body[data-heard]").waitFor()
   await page.evaluate(() => document.body.removeAttribute("data-heard"))
-  return at
+  return Number(await page.locator("body").getAttribute("data-tapped"))
 }
 
 /** What the server has of a bake, in the order it says it happened. */
