@@ -297,6 +297,9 @@ export const marks = pgTable(
     /** How far off each may be either way, in minutes; null for an exact time. */
     startedAboutMin: doublePrecision("started_about_min"),
     endedAboutMin: doublePrecision("ended_about_min"),
+    /** Who said each; null where the time was kept before this was. */
+    startedBy: integer("started_by").references(() => users.id),
+    endedBy: integer("ended_by").references(() => users.id),
   },
   (table) => [
     primaryKey({ columns: [table.bakeId, table.stageKey] }),

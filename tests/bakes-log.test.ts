@@ -256,3 +256,32 @@ test("the log tells everything in the order it happened", async ({ db, cast }) =
   const told = page.querySelectorAll("#log li > div > details > summary, #log li > div > p").map(wordsOf)
   expect(told).toEqual(["Mix started", "Mix ended", "Bulk started", "Dough 25 °C"])
 })
+
+test("the log names who else tapped a stage, and not who corrected what the baker had tapped", async ({ db, cast }) => {
+  const { asta, ben } = cast
+  const { url } = await started(db, cast)
+  const tap = (who: Visitor, stageKey: string, action: string) => who.submit(`${url}/marks`, { stageKey, action })
+  const told = async () => (await ben.open(url)).page.querySelectorAll("#log li > div > p:first-child").map(wordsOf)
+
+  await tap(ben, "mix", "start")
+  await tap(asta, "bulk", "start")
+  await tap(ben, "bulk", "end")
+  expect(await told()).toEqual([
+    "Mix started",
+    "Mix ended (logged by Asta)",
+    "Bulk started (logged by Asta)",
+    "Bulk ended",
+  ])
+
+  await asta.submit(`${url}/marks/shape`, { startedAt: typedAgo(1), endedAt: "" })
+  await asta.submit(`${url}/marks/mix`, { startedAt: typedAgo(30), endedAt: typedAgo(2) })
+  await tap(ben, "shape", "end")
+  expect((await told()).toSorted()).toEqual([
+    "Bulk ended",
+    "Bulk started (logged by Asta)",
+    "Mix ended (logged by Asta)",
+    "Mix started",
+    "Shape ended",
+    expect.stringMatching(/^Shape started \(.*logged by Asta\)$/),
+  ])
+})

@@ -1,5 +1,6 @@
 import { eq } from "drizzle-orm"
-import { keepPlan } from "../server/bake-days/queries.ts"
+import { findBakeDay, keepPlan } from "../server/bake-days/queries.ts"
+import { suggestedOnTableAt } from "../server/bake-days/window.ts"
 import { findBake, listOwnUnfinished, listReadings } from "../server/bakes/queries.ts"
 import { leave } from "../server/classes/queries.ts"
 import { bakes, users } from "../server/schema.ts"
@@ -26,10 +27,12 @@ test("a bake starts with the bake day's revision and one's own plan", async ({ d
   })
 })
 
-test("without a plan it is for the suggested time, today when the window is open", async ({ db, cast }) => {
-  const { id } = await started(db, cast)
-  const today = wallTime(new Date(), zone).slice(0, 10)
-  expect(wallTime((await findBake(db, id))!.onTableAt, zone)).toBe(`${today}T18:00`)
+test("without a plan it is for the time that the bake day suggests", async ({ db, cast }) => {
+  const { id, bakeDayId } = await started(db, cast)
+  const suggested = suggestedOnTableAt((await findBakeDay(db, bakeDayId))!, new Date())
+  const { onTableAt } = (await findBake(db, id))!
+  expect(onTableAt).toEqual(suggested)
+  expect(wallTime(onTableAt, zone)).toMatch(/T18:00$/)
 })
 
 test("starting again returns to the unfinished bake, and starts a second once it is finished or given up", async ({

@@ -15,10 +15,13 @@ export async function correctMark(db: Db, { bakeId, stageKey, userId }: Place, t
   const theMark = and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey))
   const [present] = await db.select().from(marks).where(theMark).for("update")
   if (isSame(present && timesOf(present), times)) return
-  await db.insert(corrections).values({ bakeId, userId, stageKey, was: present ? timesOf(present) : null })
-  if (!times) await db.delete(marks).where(theMark)
-  else if (present) await db.update(marks).set(times).where(theMark)
-  else await db.insert(marks).values({ bakeId, stageKey, ...times })
+  await db.insert(corrections).values({ bakeId, userId, stageKey, was: present ? markSaidIn(present) : null })
+  if (!times) return db.delete(marks).where(theMark)
+  // whoever told a time first stays its teller; times that are put back bring theirs
+  const by = { startedBy: present ? present.startedBy : userId, endedBy: present?.endedAt ? present.endedBy : userId }
+  const said = { ...by, ...times }
+  if (present) await db.update(marks).set(said).where(theMark)
+  else await db.insert(marks).values({ bakeId, stageKey, ...said })
 }
 
 /** Gives back the times of a stage that somebody took back; nothing when it has times, or never had. */
@@ -36,7 +39,9 @@ export async function correctReading(db: Db, reading: Reading, userId: number, c
   const fields = Object.keys(change) as (keyof ReadingChange)[]
   const was = Object.fromEntries(fields.map((field) => [field, reading[field]]))
   if (isSame(was, change)) return
-  await db.insert(corrections).values({ bakeId: reading.bakeId, userId, readingId: reading.id, was: saidIn(reading) })
+  await db
+    .insert(corrections)
+    .values({ bakeId: reading.bakeId, userId, readingId: reading.id, was: readingSaidIn(reading) })
   await db.update(readings).set(change).where(eq(readings.id, reading.id))
 }
 
@@ -90,8 +95,13 @@ export const timesThen = (was: Record<string, unknown>): Times => {
 
 const instantIn = (kept: unknown) => (typeof kept === "string" ? new Date(kept) : kept instanceof Date ? kept : null)
 
-const timesOf = ({ bakeId: _bake, stageKey: _stage, ...times }: Mark): Times => times
-function saidIn({ kind: _kind, id: _id, bakeId: _bake, entryId: _entry, madeAt: _made, ...said }: Reading) {
+function timesOf({ bakeId: _bake, stageKey: _stage, startedBy: _start, endedBy: _end, ...times }: Mark): Times {
+  return times
+}
+function markSaidIn({ bakeId: _bake, stageKey: _stage, ...said }: Mark) {
+  return said
+}
+function readingSaidIn({ kind: _kind, id: _id, bakeId: _bake, entryId: _entry, madeAt: _made, ...said }: Reading) {
   return said
 }
 /** Whether both would be kept alike. */

@@ -68,16 +68,19 @@ export async function touchBake(db: Db, bakeId: number) {
   if (touched) await notify(db, { bakeId, ...touched })
 }
 
-/** Who logged for the baker: their name in the class, by the number of the form they sent. */
+/** Who logged for the baker: their names in the class, by user and by the number of each form they sent. */
 export async function listLoggers(db: Db, bake: { id: number; userId: number; classId: number }) {
   const name = sql<string>`coalesce(${memberships.shownName}, case when ${users.isOwner} then 'the owner' else 'somebody who left' end)`
   const rows = await db
-    .select({ id: entries.id, name })
+    .select({ id: entries.id, userId: entries.userId, name })
     .from(entries)
     .innerJoin(users, eq(users.id, entries.userId))
     .leftJoin(memberships, and(eq(memberships.classId, bake.classId), eq(memberships.userId, entries.userId)))
     .where(and(eq(entries.bakeId, bake.id), ne(entries.userId, bake.userId)))
-  return new Map(rows.map((row) => [row.id, row.name]))
+  return {
+    byUser: new Map(rows.map((row) => [row.userId, row.name])),
+    byForm: new Map(rows.map((row) => [row.id, row.name])),
+  }
 }
 
 /** The number of a form and what it says; a form without a number gets one, and is then not known again. */

@@ -25,7 +25,7 @@ export default async function marks(app: FastifyInstance) {
     const { values, form } = await readMoment(request, bake, stageKey, action)
     if (!values) return refused(request, reply, `${action}-${stageKey}`, form)
     await keep(request, bake.id, async (tx) => {
-      await taps[action](tx, bake.id, stageKey, values.at)
+      await taps[action](tx, { bakeId: bake.id, stageKey, when: values.at, by: viewerOf(request).id })
       await assignStages(tx, bake.id)
     })
     return reply.redirect(`/bakes/${bake.id}`, 303)

@@ -16,7 +16,7 @@ import { listCorrections, listRemovedReadings } from "./corrections.ts"
 import { listLoggers } from "./entries.ts"
 import { foldsIn } from "./folds.ts"
 import type { Reader } from "./forms.ts"
-import { lastOf, logOf } from "./log.ts"
+import { type LogEntry, lastOf, logOf } from "./log.ts"
 import { photoPart } from "./photo-part.ts"
 import { piecesOf } from "./pieces.ts"
 import { ranMin, stageNow } from "./progress.ts"
@@ -85,7 +85,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     otherTemperatures,
     placesOf,
     shownReading: (reading: Reading) => shownReading(reading, say),
-    loggedBy: ({ entryId }: Reading) => (loggers.has(entryId) ? `logged by ${loggers.get(entryId)}` : ""),
+    loggedBy: (entry: LogEntry) => loggedBy(entry, loggers),
     typedReading: (reading: Reading) => typedReading(reading, say),
     typedMark: (mark: Mark | null) => typedMark(mark, say),
     typedResult: typedResult(bake, say),
@@ -96,6 +96,12 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     formOf: (name: string, typed: Form["typed"] = {}): Form =>
       refused?.name === name ? refused.form : { typed, errors: {} },
   }
+}
+
+/** Who logged something for the baker, in words; "" for what the baker logged. */
+function loggedBy(entry: LogEntry, { byUser, byForm }: Awaited<ReturnType<typeof listLoggers>>) {
+  const name = entry.what === "reading" ? byForm.get(entry.reading.entryId) : byUser.get(entry.saidBy ?? 0)
+  return name ? `logged by ${name}` : ""
 }
 
 /** By whose clock and in whose units the forms of a bake are read; now is when their button was pressed. */

@@ -12,6 +12,8 @@ export type Bake = NonNullable<Awaited<ReturnType<typeof findBake>>>
 export type Mark = typeof marks.$inferSelect
 export type Reading = typeof readings.$inferSelect
 export type Photo = typeof photos.$inferSelect
+/** That a stage begins, ends or goes on, when, and the user who says so. */
+type Tap = { bakeId: number; stageKey: string; when: When; by: number }
 type NewReading = Omit<typeof readings.$inferInsert, "id" | "madeAt">
 type Result = Pick<Bake, "insideC" | "doughMassG" | "bakedMassG" | "heightMm" | "ownWords">
 
@@ -114,24 +116,27 @@ export async function startBake(
 }
 
 /** Starts a stage and ends, at the same instant, the one that is running. A stage that has started already stays as it is. */
-export async function startStage(db: Db, bakeId: number, stageKey: string, when: When) {
+export async function startStage(db: Db, tap: Tap) {
+  const { bakeId, stageKey, when, by } = tap
+  const start = { startedAt: when.at, startedTyped: when.typed, startedAboutMin: when.aboutMin, startedBy: by }
   const started = await db
     .insert(marks)
-    .values({ bakeId, stageKey, startedAt: when.at, startedTyped: when.typed, startedAboutMin: when.aboutMin })
+    .values({ bakeId, stageKey, ...start })
     .onConflictDoNothing()
     .returning()
-  if (started.length > 0) await endOthers(db, bakeId, stageKey, when)
+  if (started.length > 0) await endOthers(db, tap)
 }
 
-export async function endStage(db: Db, bakeId: number, stageKey: string, when: When) {
+export async function endStage(db: Db, tap: Tap) {
   await db
     .update(marks)
-    .set(endingAt(when))
-    .where(and(running(bakeId), eq(marks.stageKey, stageKey)))
+    .set(endingAt(tap))
+    .where(and(running(tap.bakeId), eq(marks.stageKey, tap.stageKey)))
 }
 
 /** Goes on with a stage that has ended: the time since then becomes a pause, and another stage that is running ends. */
-export async function resumeStage(db: Db, bakeId: number, stageKey: string, when: When) {
+export async function resumeStage(db: Db, tap: Tap) {
+  const { bakeId, stageKey, when } = tap
   const theMark = and(eq(marks.bakeId, bakeId), eq(marks.stageKey, stageKey))
   const [mark] = await db.select().from(marks).where(theMark).for("update")
   if (!mark?.endedAt) return
@@ -143,23 +148,25 @@ export async function resumeStage(db: Db, bakeId: number, stageKey: string, when
       endedAt: null,
       endedTyped: "",
       endedAboutMin: null,
+      endedBy: null,
       pauses: when.at > endedAt ? [...pauses, pause] : pauses,
     })
     .where(theMark)
-  await endOthers(db, bakeId, stageKey, when)
+  await endOthers(db, tap)
 }
 
-const endOthers = (db: Db, bakeId: number, stageKey: string, when: When) =>
+const endOthers = (db: Db, tap: Tap) =>
   db
     .update(marks)
-    .set(endingAt(when))
-    .where(and(running(bakeId), ne(marks.stageKey, stageKey)))
+    .set(endingAt(tap))
+    .where(and(running(tap.bakeId), ne(marks.stageKey, tap.stageKey)))
 const running = (bakeId: number) => and(eq(marks.bakeId, bakeId), isNull(marks.endedAt))
 // two phones may tap at once, and no stage ends before it starts
-const endingAt = ({ at, typed, aboutMin }: When) => ({
+const endingAt = ({ when: { at, typed, aboutMin }, by }: Tap) => ({
   endedAt: sql`greatest(${marks.startedAt}, ${at.toISOString()}::timestamptz)`,
   endedTyped: typed,
   endedAboutMin: aboutMin,
+  endedBy: by,
 })
 
 export async function addReading(db: Db, values: NewReading) {
