@@ -25,7 +25,7 @@ const sentTwice: string[] = []
 for (let kill = 1; kill <= kills; kill++) {
   const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: url })
   const writers = [1, 2, 3].map(() => write(service.url))
-  await wait(randomInt(200, 2500))
+  await wait(randomInt(200, 1500))
   await service.stop("SIGKILL")
   await Promise.all(writers)
   process.stdout.write(`\r${kill} kills, ${acknowledged.size} readings acknowledged `)
