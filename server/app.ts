@@ -35,12 +35,11 @@ import water from "./water/routes.ts"
 import { guardRoutes } from "./web/access.ts"
 import { serveAssets } from "./web/assets.ts"
 import { readBodies } from "./web/bodies.ts"
+import { bundleUrls, serveBundles } from "./web/bundles.ts"
 import { answerErrors } from "./web/errors.ts"
 import { type Hub, openHub } from "./web/notices.ts"
 import { refuseOtherOrigins } from "./web/same-origin.ts"
-import { htmxUrl, scriptsUrl, serveScripts } from "./web/scripts.ts"
 import { refuseOthersEntries } from "./web/sender.ts"
-import { serveSheet, sheetUrl } from "./web/sheet.ts"
 import { renderViews } from "./web/views.ts"
 
 const features = [
@@ -97,7 +96,7 @@ export function buildApp({
   app.decorate("hub", hub)
   app.addHook("preClose", hub.close)
 
-  renderViews(app, { sheetUrl, htmxUrl, scriptsUrl })
+  renderViews(app, bundleUrls)
   answerErrors(app)
   app.register(helmet, {
     contentSecurityPolicy: { directives: contentPolicy },
@@ -124,8 +123,7 @@ export function buildApp({
   guardRoutes(app)
 
   app.register(serveAssets)
-  app.register(serveSheet)
-  app.register(serveScripts)
+  app.register(serveBundles)
   for (const feature of features) app.register(feature)
   return app
 }

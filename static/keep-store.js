@@ -1,5 +1,5 @@
 // What was logged and is not on the server yet, in IndexedDB: it outlives the page, the browser and the battery.
-import { createStore, get, promisifyRequest, update } from "/idb-keyval/index.js"
+import { createStore, get, promisifyRequest, update } from "idb-keyval"
 
 const open = createStore("common-oven", "entries")
 

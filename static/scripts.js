@@ -1,4 +1,4 @@
-// Everything the pages have by way of a script, sent as one file (server/web/scripts.ts): each part where it is wanted.
+// Everything the pages have by way of a script, sent as one file (server/web/bundles.ts): each part where it is wanted.
 import "./app.js"
 
 const { viewer } = document.body.dataset

@@ -29,7 +29,6 @@ const routes: Record<string, string> = {
   "GET /assets/sheet.css": "++++++++",
   "GET /assets/htmx.js": "++++++++",
   "GET /assets/all.js": "++++++++",
-  "GET /idb-keyval/*": "++++++++",
   "GET /worker.js": "++++++++",
   "GET /manifest.webmanifest": "++++++++",
   "GET /offline": "++++++++",
@@ -244,7 +243,6 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/:stage": "/bulk",
       "/:size": "/small",
       "/assets/*": "/assets/oven.css",
-      "/idb-keyval/*": "/idb-keyval/index.js",
     },
   }
 }

@@ -2,6 +2,7 @@ import { createHash } from "node:crypto"
 import { readdirSync, readFileSync } from "node:fs"
 import { join } from "node:path"
 import { fileURLToPath } from "node:url"
+import { bundleUrls } from "../web/bundles.ts"
 
 /**
  * Changes with every file that a page is made of, so that a phone knows when the copies it keeps are old. Where somebody
@@ -10,13 +11,7 @@ import { fileURLToPath } from "node:url"
 export const version = process.env.NODE_ENV === "development" ? "development" : hashOf(filesOfPages())
 
 function filesOfPages() {
-  const ours = ["../../static", "../../views"].flatMap((folder) =>
-    filesIn(fileURLToPath(new URL(folder, import.meta.url))),
-  )
-  const theirs = ["htmx.org/dist/htmx.min.js", "htmx.org/dist/ext/hx-sse.min.js", "idb-keyval"].map((name) =>
-    fileURLToPath(import.meta.resolve(name)),
-  )
-  return [...ours, ...theirs]
+  return ["../../static", "../../views"].flatMap((folder) => filesIn(fileURLToPath(new URL(folder, import.meta.url))))
 }
 
 function filesIn(folder: string) {
@@ -26,7 +21,7 @@ function filesIn(folder: string) {
 
 /** Of what is in the files alone: processes that share a database may be installed in different places. */
 function hashOf(files: string[]) {
-  const hash = createHash("sha256")
+  const hash = createHash("sha256").update(Object.values(bundleUrls).join())
   for (const file of files) hash.update(readFileSync(file)).update("\0")
   return hash.digest("hex").slice(0, 12)
 }

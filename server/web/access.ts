@@ -43,7 +43,7 @@ export const signedIn: Rule = { who: "anyone signed in", allows: () => "yes" }
 export const theOwner: Rule = { who: "the owner", allows: ({ viewer }) => (viewer.isOwner ? "yes" : "no") }
 
 /** Files that belong to the pages themselves; they are registered by a plugin and open to anyone. */
-const assets = /^\/(assets|idb-keyval)\//
+const assets = /^\/assets\//
 
 /**
  * From here on every route must say who may call it (`config: { access: rule }`): registering one that does not throws,

@@ -60,4 +60,16 @@ export const waiting = async (page: Page) =>
 
 /** How many entries the phone still has. */
 export const queued = (page: Page) =>
-  page.evaluate<number>('import("/assets/keep-store.js").then(({ list }) => list()).then(({ length }) => length)')
+  page.evaluate(
+    () =>
+      new Promise<number>((done, fail) => {
+        const opening = indexedDB.open("common-oven")
+        opening.onerror = () => fail(opening.error)
+        opening.onsuccess = () => {
+          const count = opening.result.transaction("entries").objectStore("entries").count()
+          count.onsuccess = () => done(count.result)
+          count.onerror = () => fail(count.error)
+          opening.result.close()
+        }
+      }),
+  )
