@@ -243,10 +243,13 @@ test("once shaped it says what was reached, and of the proof no more than the pl
   const url = await inBulk(db, cast, 330)
   await doughRead(url, cast.ben, "24", 200)
   await jarRead(url, cast.ben, "112", 60)
-  await cast.ben.submit(`${url}/marks/shape`, { startedAt: typedAgo(50), endedAt: typedAgo(35) })
-  expect((await estimate(url, cast.ben)).words).toMatch(
-    /Shaped at (\w+ )?\d\d:\d\d with \+\d+ % \(\d+–\d+\) of the \+50 % asked for, after \d/,
+  const shapedAt = typedAgo(50)
+  await cast.ben.submit(`${url}/marks/shape`, { startedAt: shapedAt, endedAt: typedAgo(35) })
+  const { words: reached } = await estimate(url, cast.ben)
+  expect(reached).toMatch(
+    /Its rise ended at (\w+ )?\d\d:\d\d with \+\d+ % \(\d+–\d+\) of the \+50 % asked for, after \d/,
   )
+  expect(reached).toContain(`${shapedAt.slice(11, 16)} with`) // to the minute: it was logged, not estimated
   await cast.ben.submit(`${url}/marks/proof`, { startedAt: typedAgo(35), endedAt: "" })
   expect((await estimate(url, cast.ben)).words).toContain("Nobody has measured dough or room since it was shaped")
   await doughRead(url, cast.ben, "23", 20)

@@ -16,10 +16,13 @@ export function riseIn({ value, low, high }: Likely, say: Say): string {
 
 const fiveMinMs = 5 * 60_000
 /** A time as likely as its range lets it be: to five minutes, with the day where it is another one. */
-export function timeIn(at: Date, { say, now }: Pick<Telling, "say" | "now">): string {
-  const round = new Date(Math.round(+at / fiveMinMs) * fiveMinMs)
-  const day = say.day(round)
-  return day === say.day(now) ? say.time(round) : `${day.split(" ")[0]} ${say.time(round)}`
+export const timeIn = (at: Date, telling: Pick<Telling, "say" | "now">): string =>
+  momentIn(new Date(Math.round(+at / fiveMinMs) * fiveMinMs), telling)
+
+/** A moment as it was logged. */
+function momentIn(at: Date, { say, now }: Pick<Telling, "say" | "now">): string {
+  const day = say.day(at)
+  return day === say.day(now) ? say.time(at) : `${day.split(" ")[0]} ${say.time(at)}`
 }
 
 type Ready = Extract<Time, { kind: "ready" }>
@@ -134,7 +137,7 @@ export function shapedIn(
   telling: Telling,
 ): string[] {
   const { say } = telling
-  const reached = `Shaped at ${timeIn(shapedAt, telling)} with ${riseIn(rise, say)}${targetRise === null ? "" : ` of the ${say.rise(targetRise)} asked for`}, after ${say.hours(hours)} reference hours.`
+  const reached = `Its rise ended at ${momentIn(shapedAt, telling)} with ${riseIn(rise, say)}${targetRise === null ? "" : ` of the ${say.rise(targetRise)} asked for`}, after ${say.hours(hours)} reference hours.`
   return [reached, proofIn(proof, telling)]
 }
 
