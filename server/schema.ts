@@ -19,8 +19,9 @@ import {
 } from "drizzle-orm/pg-core"
 import type { Composition, Ingredient, Portion } from "./dough/ingredients/ingredient.ts"
 import type { Measures } from "./dough/quantity/reading.ts"
-import type { Finger } from "./dough/verdict.ts"
+import type { Finger } from "./dough/verdict/facts.ts"
 import type { FormulaContent } from "./formulas/content.ts"
+import type { ReviewContent } from "./reviews/content.ts"
 
 const instant = (name: string) => timestamp(name, { withTimezone: true, mode: "date" })
 const madeAt = () => instant("made_at").notNull().defaultNow()
@@ -221,6 +222,9 @@ export const plans = pgTable(
 
 // Bakes
 
+export const vessels = ["", "tin", "hearth", "pot"] as const
+export type Vessel = (typeof vessels)[number]
+
 export const bakes = pgTable(
   "bakes",
   {
@@ -249,6 +253,10 @@ export const bakes = pgTable(
     /** Exactly what was typed, with its unit: "92, 88, 95 90 g". */
     pieceMassesTyped: text("piece_masses_typed").notNull().default(""),
     ownWords: text("own_words").notNull().default(""),
+    /** Baked in a tin or free on a hearth or in a pot; "" not said. */
+    vessel: text("vessel", { enum: vessels }).notNull().default(""),
+    /** What was seen of dough and bread: keys of dough/verdict/cues.ts. */
+    cues: text("cues").array().notNull().default([]),
     /** Grows with everything that is logged, and says to an open page whether it is still up to date. */
     version: integer("version").notNull().default(0),
     madeAt: madeAt(),
@@ -438,6 +446,8 @@ export const photos = pgTable(
       .notNull()
       .default("sending"),
     forClass: boolean("for_class").notNull(),
+    /** How many mm of bread the picture's whole width shows, so that pictures can be shown at one scale; null not known. */
+    acrossMm: doublePrecision("across_mm"),
     width: integer("width").notNull(),
     height: integer("height").notNull(),
     madeAt: madeAt(),
@@ -495,4 +505,103 @@ export const comments = pgTable(
     removedAt: instant("removed_at"),
   },
   (table) => [index("comments_bake").on(table.bakeId)],
+)
+
+// What the class makes of it
+
+export const judges = ["baker", "instructor"] as const
+
+/** What a baker, or an instructor, says of a bake. The newest of each stands; those before it stay as they were. */
+export const judgements = pgTable(
+  "judgements",
+  {
+    id: serial("id").primaryKey(),
+    bakeId: integer("bake_id")
+      .notNull()
+      .references(() => bakes.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    by: text("by", { enum: judges }).notNull(),
+    call: text("call", { enum: ["under", "well", "over", "unsure"] }).notNull(),
+    /** What else explains the bread: a key of dough/verdict/explanations.ts; "" nothing else. */
+    explanation: text("explanation").notNull().default(""),
+    words: text("words").notNull().default(""),
+    /** What the model said at that moment; null when it had not enough to say. */
+    model: jsonb("model").$type<{ under: number; well: number; over: number; suspect: string } | null>(),
+    madeAt: madeAt(),
+    removedAt: instant("removed_at"),
+  },
+  (table) => [index("judgements_bake").on(table.bakeId)],
+)
+
+/** What the class concluded of a bake day, as the instructor is writing it; what the class reads are its editions. */
+export const reviews = pgTable("reviews", {
+  id: serial("id").primaryKey(),
+  bakeDayId: integer("bake_day_id")
+    .notNull()
+    .unique()
+    .references(() => bakeDays.id, { onDelete: "cascade" }),
+  draft: jsonb("draft").$type<ReviewContent>().notNull(),
+  madeAt: madeAt(),
+  changedAt: instant("changed_at").notNull().defaultNow(),
+})
+
+/** A review as it was published, whole and for ever: a correction is a new edition. */
+export const editions = pgTable(
+  "editions",
+  {
+    id: serial("id").primaryKey(),
+    reviewId: integer("review_id")
+      .notNull()
+      .references(() => reviews.id, { onDelete: "cascade" }),
+    number: integer("number").notNull(),
+    /** With the figures, plots and verdicts of that moment in it. */
+    content: jsonb("content").$type<ReviewContent>().notNull(),
+    whatChanged: text("what_changed").notNull().default(""),
+    publishedBy: integer("published_by")
+      .notNull()
+      .references(() => users.id),
+    publishedAt: instant("published_at").notNull().defaultNow(),
+  },
+  (table) => [unique("editions_number").on(table.reviewId, table.number)],
+)
+
+export const reviewComments = pgTable(
+  "review_comments",
+  {
+    id: serial("id").primaryKey(),
+    reviewId: integer("review_id")
+      .notNull()
+      .references(() => reviews.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    words: text("words").notNull(),
+    madeAt: madeAt(),
+    removedAt: instant("removed_at"),
+  },
+  (table) => [index("review_comments_review").on(table.reviewId)],
+)
+
+/** A note on somebody's page that their bake of a bake day is missing or not finished. */
+export const reminders = pgTable(
+  "reminders",
+  {
+    id: serial("id").primaryKey(),
+    bakeDayId: integer("bake_day_id")
+      .notNull()
+      .references(() => bakeDays.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id, { onDelete: "cascade" }),
+    sentBy: integer("sent_by")
+      .notNull()
+      .references(() => users.id),
+    words: text("words").notNull().default(""),
+    madeAt: madeAt(),
+    /** Put away by the one it is for. */
+    seenAt: instant("seen_at"),
+  },
+  (table) => [index("reminders_user").on(table.userId), index("reminders_bake_day").on(table.bakeDayId)],
 )

@@ -27,6 +27,7 @@ const routes: Record<string, string> = {
   "GET /healthz": "++++++++",
   "GET /assets/*": "++++++++",
   "GET /assets/sheet.css": "++++++++",
+  "GET /assets/side-by-side.css": "++++++++",
   "GET /assets/htmx.js": "++++++++",
   "GET /assets/all.js": "++++++++",
   "GET /worker.js": "++++++++",

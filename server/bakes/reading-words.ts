@@ -1,5 +1,5 @@
 import type { Say } from "../accounts/say.ts"
-import type { Finger } from "../dough/verdict.ts"
+import type { Finger } from "../dough/verdict/facts.ts"
 import type { Known, ReadingKind } from "../schema.ts"
 import type { Reading } from "./queries.ts"
 

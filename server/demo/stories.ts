@@ -1,5 +1,5 @@
 import type { Said } from "../changes/queries.ts"
-import type { Finger } from "../dough/verdict.ts"
+import type { Finger } from "../dough/verdict/facts.ts"
 import type { ChangeKind } from "../schema.ts"
 import type { Proof } from "./crumb-drawing.ts"
 import type { Kitchen } from "./kitchen-dough.ts"

@@ -16,7 +16,7 @@ import {
   plannedReferenceHours,
   type Stage,
 } from "../dough/schedule.ts"
-import type { Finger } from "../dough/verdict.ts"
+import type { Finger } from "../dough/verdict/facts.ts"
 import type { Known } from "../schema.ts"
 import { type Log, lastLogged, type Span, type State, spansOf, stateOf } from "./spans.ts"
 

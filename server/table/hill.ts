@@ -1,4 +1,4 @@
-import { type Verdict, wellBand } from "../dough/verdict.ts"
+import { type Verdict, wellBand } from "../dough/verdict/first.ts"
 
 type Called = Exclude<Verdict, { call: "not enough to say" }>
 

@@ -1,6 +1,6 @@
 import type { Culture } from "../dough/fermentation/growth.ts"
 import type { Stage } from "../dough/schedule.ts"
-import { firstVerdict, type Verdict } from "../dough/verdict.ts"
+import { firstVerdict, type Verdict } from "../dough/verdict/first.ts"
 import { type Difference, differencesOf } from "./differences.ts"
 import { type Facts, factsOf, type Targets } from "./facts.ts"
 import type { Log } from "./spans.ts"

@@ -1,6 +1,6 @@
 import type { Change } from "../changes/as-baked.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
-import type { Finger } from "../dough/verdict.ts"
+import type { Finger } from "../dough/verdict/facts.ts"
 import type { Known, Pause, ReadingKind } from "../schema.ts"
 
 type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null; pauses?: Pause[] }

@@ -1,6 +1,6 @@
 import type { Say } from "../accounts/say.ts"
 import { differenceIn as changeIn } from "../changes/words.ts"
-import type { Verdict } from "../dough/verdict.ts"
+import type { Verdict } from "../dough/verdict/first.ts"
 import type { Difference } from "./differences.ts"
 import type { Row } from "./row.ts"
 

@@ -21,15 +21,18 @@ const sheets = [
   "changes",
   "likeness",
   "drawings",
-  "evidence",
-  "table",
 ]
+/** Those of pages that lay bakes side by side: the bench, which is loaded over slow networks, does without them. */
+const sideBySideSheets = ["evidence", "plots", "table"]
 const inStatic = (name: string) => import.meta.resolve(`../../static/${name}`)
 const joined = (urls: string[], between: string) =>
   urls.map((url) => readFileSync(fileURLToPath(url), "utf8")).join(between)
 
-const sheetFiles = sheets.map((name) => inStatic(`${name}.css`))
-const readSheets = async () => joined(sheetFiles, "\n")
+const readSheets = (names: string[]) => async () =>
+  joined(
+    names.map((name) => inStatic(`${name}.css`)),
+    "\n",
+  )
 
 // hx-sse has to be there before htmx begins, or the stream silently never opens
 const htmxFiles = [
@@ -46,8 +49,10 @@ async function readScripts() {
 }
 
 const javascript = "text/javascript; charset=utf-8"
-const [sheet, htmx, scripts] = await Promise.all([
-  bundleOf("sheet.css", "text/css; charset=utf-8", readSheets),
+const css = "text/css; charset=utf-8"
+const [sheet, sideBySide, htmx, scripts] = await Promise.all([
+  bundleOf("sheet.css", css, readSheets(sheets)),
+  bundleOf("side-by-side.css", css, readSheets(sideBySideSheets)),
   bundleOf("htmx.js", javascript, readHtmx),
   bundleOf("all.js", javascript, readScripts),
 ])
@@ -60,11 +65,16 @@ async function bundleOf(name: string, type: string, read: () => Promise<string>)
 }
 
 /** Where a page finds all stylesheets, htmx with its extension, and all of our scripts, each as one file: on a slow network every request costs as much as its bytes. */
-export const bundleUrls = { sheetUrl: sheet.url, htmxUrl: htmx.url, scriptsUrl: scripts.url }
+export const bundleUrls = {
+  sheetUrl: sheet.url,
+  sideBySideUrl: sideBySide.url,
+  htmxUrl: htmx.url,
+  scriptsUrl: scripts.url,
+}
 
 /** An address changes with what is in the file, so a browser keeps it for good. */
 export async function serveBundles(app: FastifyInstance) {
-  for (const { path, type, read, text } of [sheet, htmx, scripts]) {
+  for (const { path, type, read, text } of [sheet, sideBySide, htmx, scripts]) {
     app.get(path, async (_request, reply) => {
       reply.type(type)
       // where somebody is changing them, loading the page again is enough

@@ -1,4 +1,4 @@
-export type Finger = "straight-back" | "slowly-partly" | "stays"
+import type { Finger } from "./facts.ts"
 
 /** `rise` and `targetRise` are shares gained: 0.5 is +50 %. `assumedShare` is of the time behind `referenceHours`; `riseByEye`: nobody measured it. */
 export type VerdictFacts = {

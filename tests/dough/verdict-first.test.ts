@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { firstVerdict, type Verdict, type VerdictFacts } from "../../server/dough/verdict.ts"
+import { firstVerdict, type Verdict, type VerdictFacts } from "../../server/dough/verdict/first.ts"
 
 const onPlan = { referenceHours: 6.8, plannedReferenceHours: 6.8, assumedShare: 0 }
 const hours = (referenceHours: number, assumedShare = 0) => ({ ...onPlan, referenceHours, assumedShare })
