@@ -92,8 +92,11 @@ export function plannedReferenceHours(stages: Stage[], culture: Culture = "sourd
   return total
 }
 
-/** As a logged bake would be reckoned: one reading at the fridge door, then the fridge. */
-function coolingHours(fromC: number, surroundingsC: number, hours: number, culture: Culture) {
+/**
+ * The reference hours of so many hours in a fridge at `surroundingsC`, of a dough that comes to it at `fromC`: as a logged
+ * bake is reckoned from one reading at the fridge door. Throws RangeError for hours below 0.
+ */
+export function coolingHours(fromC: number, surroundingsC: number, hours: number, culture: Culture) {
   const startsAt = new Date(0)
   const endsAt = new Date(hours * 3_600_000)
   const curve = doughCurve([{ at: startsAt, doughC: fromC }], [{ startsAt, endsAt, surroundingsC, cold: true }])

@@ -1,6 +1,6 @@
 import fc from "fast-check"
 import { expect, test } from "vitest"
-import { shapleyShares } from "../../server/dough/causes.ts"
+import { shapleyShares } from "../../server/dough/causes/shapley.ts"
 
 type Case = {
   what: string

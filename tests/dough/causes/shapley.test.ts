@@ -1,6 +1,6 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
-import { shapleyShares, shareOutDifference } from "../../server/dough/causes.ts"
+import { shapleyOf, shapleyShares } from "../../../server/dough/causes/shapley.ts"
 
 const names = ["time", "warmth", "levain", "activity", "salt", "water", "flour", "folds"]
 const sum = (values: number[]) => values.reduce((total, value) => total + value, 0)
@@ -78,47 +78,15 @@ describe("shapleyShares", () => {
       "with time changed the value is -Infinity",
     )
   })
-})
 
-/** Log of the gas a full-grown share of levain makes, at a rate that doubles every ten degrees: enough to share out. */
-type Dough = { hours: number; doughC: number; levain: number; activity: number }
-const logProgress = ({ hours, doughC, levain, activity }: Dough) =>
-  Math.log(activity * Math.log1p(levain * Math.expm1(0.3 * hours * 2 ** ((doughC - 24) / 10))))
-const planned: Dough = { hours: 5, doughC: 24, levain: 0.15, activity: 1 }
-
-describe("shareOutDifference", () => {
-  test("a warm, long bake with a tired starter: time and warmth push, the starter holds back", () => {
-    const actual = { hours: 6, doughC: 27, levain: 0.15, activity: 0.8 }
-    const { total, shares } = shareOutDifference({ planned, actual }, logProgress)
-    expect(total).toBeCloseTo(logProgress(actual) - logProgress(planned), 12)
-    expect(sum(Object.values(shares))).toBeCloseTo(total, 12)
-    expect(shares.hours).toBeGreaterThan(0)
-    expect(shares.doughC).toBeGreaterThan(0)
-    expect(shares.levain).toBe(0)
-    // activity only multiplies, so its share is its own logarithm in whatever company
-    expect(shares.activity).toBeCloseTo(Math.log(0.8), 12)
-  })
-
-  test("a bake as planned has nothing to share out", () => {
-    const { total, shares } = shareOutDifference({ planned, actual: { ...planned } }, logProgress)
-    expect(total).toBe(0)
-    expect(shares).toEqual({ hours: 0, doughC: 0, levain: 0, activity: 0 })
-  })
-
-  test("one factor alone carries everything, whole curves included", () => {
-    const curve = (doughC: number) => [
-      { hour: 0, doughC },
-      { hour: 4, doughC },
-    ]
-    const warmest = (mixed: { curve: { doughC: number }[]; levain: number }) =>
-      mixed.levain * Math.max(...mixed.curve.map(({ doughC }) => doughC))
-    const sides = { planned: { curve: curve(24), levain: 2 }, actual: { curve: curve(27), levain: 2 } }
-    expect(shareOutDifference(sides, warmest)).toEqual({ total: 6, shares: { curve: 6, levain: 0 } })
-  })
-
-  test("refuses sides that do not match, and progress of nothing", () => {
-    const more = { ...planned, salt: 0.02 }
-    expect(() => shareOutDifference({ planned, actual: more }, logProgress)).toThrow("the same factors")
-    expect(() => shareOutDifference({ planned, actual: { ...planned, hours: 0 } }, logProgress)).toThrow(RangeError)
+  test("the values themselves give the same shares as asking for them, and must be those of a whole number of factors", () => {
+    fc.assert(
+      fc.property(gamesOf(8), ({ factors, values }) => {
+        const asked = shapleyShares(factors, (changed) => values[bitsOf(changed)]!)
+        expect(shapleyOf(values)).toEqual(factors.map((factor) => asked[factor]))
+      }),
+    )
+    expect(() => shapleyOf([1, 2, 3])).toThrow("3 values are not those of")
+    expect(() => shapleyOf([1])).toThrow(RangeError)
   })
 })
