@@ -47,9 +47,9 @@ export type Warmth = {
 }
 
 /** How far a temperature may be off that is not measured, °C, one standard deviation. Our own judgement. */
-const sdOf: Record<Known, number> = { measured: measuredSdC, assumed: assumedSdC, felt: 2.5 }
+export const sdOf: Record<Known, number> = { measured: measuredSdC, assumed: assumedSdC, felt: 2.5 }
 /** A dough against the room it stands in, °C, one standard deviation: it comes from mixing, and may stand in a corner. Our own judgement. */
-const roomForDoughSdC = 1.5
+export const roomForDoughSdC = 1.5
 // A dough's temperature taken this long before it began to rise is still that dough's. Our own choice.
 const beforeMs = 3_600_000
 // Colder is no dough. The limit of fermentation/growth.ts.

@@ -3,6 +3,7 @@ import { asBaked } from "../changes/as-baked.ts"
 import { type KeptChange, listChanges } from "../changes/queries.ts"
 import type { Db } from "../db.ts"
 import type { Culture } from "../dough/fermentation/growth.ts"
+import { type Raised, raisedBy } from "../estimate/leaven.ts"
 import { cultureOf } from "../formulas/content.ts"
 import { bakeDays, bakes, marks, memberships, photos, type Role, readings, revisions } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
@@ -70,7 +71,7 @@ async function listLogged(db: Db, ids: number[], asking: Asking) {
 const tellingFirst = ["crumb", "crust", "shaped", "dough", "starter", "other"]
 
 type Baked = Pick<typeof bakes.$inferSelect, "id" | "revisionId" | "variant">
-type Made = ReturnType<typeof asBaked> & { culture: Culture }
+type Made = ReturnType<typeof asBaked> & { culture: Culture; raised: { planned: Raised; actual: Raised } }
 
 /** The formula of each bake as it was made, worked out once for all who made it alike. */
 async function listMade(db: Db, baked: Baked[]): Promise<Map<number, Made>> {
@@ -94,7 +95,10 @@ async function listMade(db: Db, baked: Baked[]): Promise<Map<number, Made>> {
 
 function madeIn(revision: typeof revisions.$inferSelect, variant: string, kept: KeptChange[]): Made {
   const made = asBaked({ ...revision, variant }, kept)
-  return { ...made, culture: cultureOf(made.content, revision.ownIngredients) }
+  const own = revision.ownIngredients
+  const actual = raisedBy(made.content, own, made.asWritten)
+  const planned = made.content === made.asWritten ? actual : raisedBy(made.asWritten, own)
+  return { ...made, culture: cultureOf(made.content, own), raised: { planned, actual } }
 }
 
 /** Students of the class who have not begun a bake for this bake day, shared or not. */

@@ -1,9 +1,17 @@
 import type { Change } from "../changes/as-baked.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict/facts.ts"
+import type { Raised } from "../estimate/leaven.ts"
 import type { Known, Pause, ReadingKind } from "../schema.ts"
 
-type LoggedMark = { stageKey: string; startedAt: Date; endedAt: Date | null; pauses?: Pause[] }
+type LoggedMark = {
+  stageKey: string
+  startedAt: Date
+  endedAt: Date | null
+  pauses?: Pause[]
+  startedAboutMin?: number | null
+  endedAboutMin?: number | null
+}
 export type LoggedReading = {
   kind: ReadingKind
   takenAt: Date
@@ -11,8 +19,14 @@ export type LoggedReading = {
   value: number | null
   finger: Finger | null
   known?: Known
+  of?: string
+  typed?: string
+  takenAboutMin?: number | null
 }
-/** What one bake's log holds, marks and readings in any order, and what its baker did otherwise than the formula says. */
+/**
+ * What one bake's log holds, marks and readings in any order, what its baker did otherwise than the formula says, and what
+ * raises it: by the formula, and as it was made.
+ */
 export type Log = {
   onTableAt: Date
   finishedAt: Date | null
@@ -20,6 +34,7 @@ export type Log = {
   marks: LoggedMark[]
   readings: LoggedReading[]
   changes?: Change[]
+  raised?: { planned: Raised; actual: Raised }
 }
 
 /** `end` is "marked", or "next" when the next stage's start stands in for it, or "open" as far as is known. */
