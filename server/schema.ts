@@ -21,7 +21,7 @@ import type { Composition, Ingredient, Portion } from "./dough/ingredients/ingre
 import type { Measures } from "./dough/quantity/reading.ts"
 import type { Finger } from "./dough/verdict/facts.ts"
 import type { FormulaContent } from "./formulas/content.ts"
-import type { ReviewContent } from "./reviews/content.ts"
+import type { EditionContent, ReviewContent } from "./reviews/content.ts"
 
 const instant = (name: string) => timestamp(name, { withTimezone: true, mode: "date" })
 const madeAt = () => instant("made_at").notNull().defaultNow()
@@ -373,7 +373,7 @@ export const corrections = pgTable(
     userId: integer("user_id")
       .notNull()
       .references(() => users.id),
-    /** One of the three. */
+    /** One of the three; none of them where it was said what was seen (bakes.vessel, bakes.cues). */
     readingId: integer("reading_id").references(() => readings.id, { onDelete: "cascade" }),
     stageKey: text("stage_key"),
     changeId: integer("change_id").references((): AnyPgColumn => changes.id, { onDelete: "cascade" }),
@@ -557,7 +557,7 @@ export const editions = pgTable(
       .references(() => reviews.id, { onDelete: "cascade" }),
     number: integer("number").notNull(),
     /** With the figures, plots and verdicts of that moment in it. */
-    content: jsonb("content").$type<ReviewContent>().notNull(),
+    content: jsonb("content").$type<EditionContent>().notNull(),
     whatChanged: text("what_changed").notNull().default(""),
     publishedBy: integer("published_by")
       .notNull()

@@ -1,0 +1,60 @@
+import MarkdownIt from "markdown-it"
+
+// Every piece of HTML that anybody typed comes out as the letters they typed; tests/reviews/markdown.test.ts tries.
+const markdown = new MarkdownIt({ html: false, linkify: false, breaks: true }).disable("image")
+
+/** Links lead to other pages here or on the web; nothing else is a link at all, so that no address can run anything. */
+markdown.validateLink = (url) => /^(https?:\/\/|\/(?![/\\])|#)/i.test(url)
+
+// the page has its title; headings within the words stand below it
+markdown.core.ruler.push("lower headings", ({ tokens }) => {
+  for (const token of tokens) {
+    if (token.type.startsWith("heading_")) token.tag = `h${Math.min(Number(token.tag.slice(1)) + 1, 4)}`
+  }
+})
+const plainLink = markdown.renderer.rules.link_open
+markdown.renderer.rules.link_open = (tokens, index, options, env, self) => {
+  tokens[index]!.attrSet("rel", "noreferrer")
+  return plainLink ? plainLink(tokens, index, options, env, self) : self.renderToken(tokens, index, options)
+}
+
+/** Words as HTML: the one text of a person's that a view prints raw. */
+export const htmlOf = (words: string): string => markdown.render(words)
+
+/** The same in pieces that fit a wall each: a new one at every heading, and where a piece would grow long. */
+export function wallsOf(words: string): string[] {
+  const walls: { tokens: typeof tokens; length: number }[] = []
+  const tokens = markdown.parse(words, {})
+  for (const block of blocksOf(tokens)) {
+    const length = block.reduce((sum, { content }) => sum + content.length, 0)
+    const last = walls.at(-1)
+    const heads = block[0]?.type === "heading_open"
+    if (!last || heads || last.length + length > mostLetters)
+      walls.push({ tokens: [...block], length: heads ? 0 : length })
+    else {
+      last.tokens.push(...block)
+      last.length += length
+    }
+  }
+  return walls.map((wall) => markdown.renderer.render(wall.tokens, markdown.options, {}))
+}
+// About ten lines in large type. Our own choice.
+const mostLetters = 420
+
+/** The outermost blocks, each with all that is in it. */
+function blocksOf<Token extends { level: number; nesting: number }>(tokens: Token[]): Token[][] {
+  const blocks: Token[][] = []
+  for (const token of tokens) {
+    if (token.level === 0 && token.nesting >= 0) blocks.push([token])
+    else blocks.at(-1)?.push(token)
+  }
+  return blocks
+}
+
+/** The first paragraph of somebody's words as plain text, for where there is room for no more. */
+export function openingOf(words: string): string {
+  const tokens = markdown.parse(words, {})
+  const first = tokens.findIndex(({ type, level }) => type === "paragraph_open" && level === 0)
+  const inline = tokens[first + 1]?.children ?? []
+  return inline.map(({ type, content }) => (type.endsWith("break") ? " " : content)).join("")
+}

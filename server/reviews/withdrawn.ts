@@ -1,0 +1,35 @@
+import type { Plot, Series } from "../plots/plot.ts"
+
+/** What stands where a bake stood that its baker has taken out of the class's sight. */
+export const notShared = "a bake that is not shared any more"
+
+/** A kept plot without the bakes of these names: none of their points, and none of their names, is left in it. */
+export function withoutNames(plot: Plot, names: string[]): Plot {
+  if (names.length === 0) return plot
+  const isTheirs = (words: string | undefined) => words !== undefined && names.some((name) => speaksOf(words, name))
+  const places = new Set(
+    plot.x.reads === "names" ? plot.x.ticks.filter(({ label }) => isTheirs(label)).map(({ at }) => at) : [],
+  )
+  const series = plot.series
+    .filter(({ name }) => !isTheirs(name))
+    .map((one): Series => ({ ...one, points: one.points.filter(({ x, label }) => !isTheirs(label) && !places.has(x)) }))
+  const ticks = plot.x.ticks.map((tick) => (places.has(tick.at) ? { ...tick, label: notShared } : tick))
+  return {
+    ...plot,
+    ...{ title: unnamed(plot.title, names), says: unnamed(plot.says, names), series },
+    x: { ...plot.x, ticks },
+    ...(plot.foot === undefined ? {} : { foot: unnamed(plot.foot, names) }),
+  }
+}
+
+/** Whether words name somebody, alone or among others: "Bea", "Bea, bake 2", but not "Beatrice". */
+function speaksOf(words: string, name: string) {
+  return named(name).test(words)
+}
+
+const unnamed = (words: string, names: string[]) =>
+  // the longer name first, or "Ana Lu" would leave " Lu" behind
+  names.toSorted((a, b) => b.length - a.length).reduce((left, name) => left.replaceAll(named(name), notShared), words)
+
+const named = (name: string) => new RegExp(`(?<![\\p{L}\\p{N}])${literally(name)}(?![\\p{L}\\p{N}])`, "gu")
+const literally = (text: string) => text.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&")
