@@ -5,3 +5,4 @@ const { viewer } = document.body.dataset
 if (document.getElementById("live")) import("./live.js")
 if (viewer) import("./keep.js")
 if (document.querySelector(".bench")) import("./bench.js")
+if (document.querySelector(".plot")) import("./plots.js")

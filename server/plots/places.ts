@@ -1,0 +1,31 @@
+import type { Plot, PlotAxis, PlotPoint } from "./plot.ts"
+
+/** A drawing is `across` by `across` of its own units, whatever its size on the page. */
+export const across = 1000
+export type Place = [x: number, y: number]
+
+/** Where a value lies on the page: to the right, and downward. */
+export type Places = { at(x: number, y: number): Place; inside(point: Pick<PlotPoint, "x" | "y">): boolean }
+
+/** Where the values of a plot lie in its drawing. */
+export function placesOf({ x, y, turned }: Pick<Plot, "x" | "y" | "turned">): Places {
+  const [right, down] = turned ? [y, x] : [x, y]
+  return {
+    at: (atX, atY) => {
+      const [r, d] = turned ? [atY, atX] : [atX, atY]
+      const shareDown = shareOf(d, down)
+      return [rounded(shareOf(r, right) * across), rounded((turned ? shareDown : 1 - shareDown) * across)]
+    },
+    inside: (point) => holds(x, point.x) && holds(y, point.y),
+  }
+}
+
+/** How far along its axis a value lies, from 0 to 1. */
+export const shareOf = (value: number, { from, to }: PlotAxis) => (value - from) / (to - from)
+
+export const holds = ({ from, to }: PlotAxis, value: number) => {
+  const slack = (to - from) * 1e-9
+  return value >= from - slack && value <= to + slack
+}
+
+const rounded = (value: number) => Math.round(value * 10) / 10
