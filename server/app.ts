@@ -27,6 +27,7 @@ import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
+import { shownPlot } from "./plots/shown.ts"
 import { openQuestionsFor } from "./questions/head.ts"
 import questions from "./questions/routes.ts"
 import scaling from "./scaling/routes.ts"
@@ -96,7 +97,7 @@ export function buildApp({
   app.decorate("hub", hub)
   app.addHook("preClose", hub.close)
 
-  renderViews(app, bundleUrls)
+  renderViews(app, { ...bundleUrls, shownPlot })
   answerErrors(app)
   app.register(helmet, {
     contentSecurityPolicy: { directives: contentPolicy },
