@@ -15,7 +15,9 @@ import invitations from "./classes/invitation-routes.ts"
 import people from "./classes/people-routes.ts"
 import classes from "./classes/routes.ts"
 import type { Config } from "./config.ts"
+import cues from "./cues/routes.ts"
 import type { Db } from "./db.ts"
+import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
 import ingredients from "./ingredients/routes.ts"
 import likeness from "./likeness/routes.ts"
@@ -59,11 +61,13 @@ const features = [
   bakes,
   photos,
   changes,
+  cues,
   likeness,
   questions,
   live,
   offline,
   table,
+  followUp,
 ]
 
 type Settings = Pick<Config, "PUBLIC_URL" | "DATA_DIR" | "LOG_LEVEL" | "TRUST_PROXY">

@@ -9,7 +9,7 @@ import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
 import { addClassIngredient, listClassIngredients } from "../server/ingredients/queries.ts"
 import { processPhoto } from "../server/photos/processing.ts"
-import { changes, comments, photos, photoWishes, readings } from "../server/schema.ts"
+import { changes, comments, photos, photoWishes, readings, reminders } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, quiet, test } from "./test.ts"
@@ -101,6 +101,9 @@ const routes: Record<string, string> = {
   "POST /bake-days/:id/plan": "s+++++00",
   "GET /bake-days/:id/table": "s+++++00",
   "GET /bake-days/:id/live": "s+++++00",
+  "GET /bake-days/:id/follow-up": "s+++--00",
+  "POST /bake-days/:id/reminders": "s+++--00",
+  "POST /reminders/:id/seen": "s000+000",
 
   "POST /bake-days/:id/bakes": "s+++++00",
 
@@ -205,6 +208,10 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .insert(comments)
     .values({ bakeId, photoId: photo!.id, userId: cast.ben.id, words: "", asks: true })
     .returning()
+  const [reminder] = await db
+    .insert(reminders)
+    .values({ bakeDayId, userId: cast.ben.id, sentBy: cast.ana.id })
+    .returning()
   const [stagePicture] = await db
     .insert(photos)
     .values({ ...picture, userId: cast.ana.id, formulaId, stageKey: "bulk" })
@@ -236,6 +243,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/bakes/:id": `/bakes/${bakeId}`,
       "/photos/:photo": `/photos/${photo!.id}`,
       "/:wish": `/${wish!.id}`,
+      "/reminders/:id": `/reminders/${reminder!.id}`,
       "/comments/:id": `/comments/${comment!.id}`,
       "/questions/:id": `/questions/${comment!.id}`,
       "/:person": `/${cast.bea.id}`,

@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto"
 import type { FastifyInstance } from "fastify"
 import { startBake } from "../server/bakes/queries.ts"
 import { listClassIngredients } from "../server/ingredients/queries.ts"
-import { changes, comments, photos, photoWishes } from "../server/schema.ts"
+import { changes, comments, photos, photoWishes, reminders } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, test } from "./test.ts"
@@ -108,6 +108,10 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     .insert(comments)
     .values({ bakeId, userId: cast.ben.id, words: "", asks: true })
     .returning()
+  const [reminder] = await db
+    .insert(reminders)
+    .values({ bakeDayId, userId: cast.ana.id, sentBy: cast.ana.id })
+    .returning()
   const changed = {
     "left-out": { of: "dough/water", outQuantity: "20 g", takeOut: "" },
     swapped: { of: "levain/", instead: "instant yeast", quantity: "4 g", outQuantity: "" },
@@ -139,6 +143,8 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/formulas/${formulaId}/revisions`, { whatChanged: "less water" }],
     ["/bake-days", { ...bakeDay, title: "Tin loaf", classId: String(cast.classId), revisionId: String(revisionId) }],
     [`/bake-days/${bakeDayId}/plan`, { day: "2027-01-01", time: "18:00", variant: "" }],
+    [`/bake-days/${bakeDayId}/reminders`, { userId: String(cast.bea.id), only: "", all: "", words: "Soon?" }],
+    [`/reminders/${reminder!.id}/seen`, { back: "now" }],
     [`/bake-days/${bakeDayId}/bakes`, { for: String(cast.bea.id) }],
     [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "start", at: "about 2" }],
     [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "resume", at: "" }],

@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyRequest } from "fastify"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
 import { countBack } from "../dough/schedule.ts"
+import { listRemindersFor } from "../follow-up/queries.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
 import { benchesOf } from "../live/day.ts"
@@ -152,6 +153,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
     ...made,
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
+    reminders: await listRemindersFor(app.db, viewer, bakeDay.id),
     when: windowNow(bakeDay, new Date()),
     bakes: await listBakesBy(app.db, bakeDay.id, viewer.id),
     people: role === "student" ? [] : await listPeople(app.db, bakeDay.classId),

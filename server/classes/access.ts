@@ -28,6 +28,8 @@ export const itself: ClassOf = async (_db, id) => id
 
 export const membersOf = (classOf: ClassOf) =>
   rule("members of the class", classOf, ["student", "assistant", "instructor"])
+export const staffOf = (classOf: ClassOf) =>
+  rule("assistants and instructors of the class", classOf, ["assistant", "instructor"])
 export const instructorsOf = (classOf: ClassOf) => rule("instructors of the class", classOf, ["instructor"])
 
 function rule(who: string, classOf: ClassOf, may: Role[]): Rule {

@@ -3,6 +3,7 @@ import type { FastifyInstance } from "fastify"
 import { listCurrent } from "../bake-days/queries.ts"
 import { listOwnUnfinished } from "../bakes/queries.ts"
 import { listClasses } from "../classes/queries.ts"
+import { listRemindersFor } from "../follow-up/queries.ts"
 import { listWishesFor } from "../likeness/queries.ts"
 import { signedIn, viewerOf } from "../web/access.ts"
 import { dayOf } from "../web/zones.ts"
@@ -14,6 +15,7 @@ export default async function now(app: FastifyInstance) {
     const today = dayOf(new Date(), viewer.zone)
     return reply.view("now/show", {
       bakes: await listOwnUnfinished(app.db, viewer.id),
+      reminders: await listRemindersFor(app.db, viewer),
       wishes: await listWishesFor(app.db, viewer.id),
       newEntryId: () => randomUUID(),
       bakeDays: await listCurrent(app.db, viewer, today),

@@ -36,6 +36,7 @@ const forTeachers = [
   "/bake-days/1/edit",
   "/bake-days/1/table",
   "/bake-days/2/table",
+  "/bake-days/1/follow-up",
   "/bakes/1",
   "/bakes/1/deletion",
   "/questions",
@@ -51,6 +52,7 @@ const wide = new Set([
   "/classes/1/people",
   "/bake-days/1",
   "/bake-days/1/table",
+  "/bake-days/1/follow-up",
   "/bakes/1",
   "/questions",
 ])
