@@ -10,7 +10,6 @@ import { recogniseViewers } from "./accounts/sessions.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
 import changes from "./changes/routes.ts"
-import { teachesSomewhere } from "./classes/access.ts"
 import invitations from "./classes/invitation-routes.ts"
 import people from "./classes/people-routes.ts"
 import classes from "./classes/routes.ts"
@@ -30,7 +29,7 @@ import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
 import { shownPlot } from "./plots/shown.ts"
-import { openQuestionsFor } from "./questions/head.ts"
+import { headFor } from "./questions/head.ts"
 import questions from "./questions/routes.ts"
 import scaling from "./scaling/routes.ts"
 import table from "./table/routes.ts"
@@ -119,8 +118,8 @@ export function buildApp({
   recogniseViewers(app, { secure: settings.PUBLIC_URL.startsWith("https:") })
   // before any refusal, so that its page still knows who is asking
   app.addHook("onRequest", async (request, reply) => {
-    const viewer = request.viewer && { ...request.viewer, teaches: await teachesSomewhere(db, request.viewer) }
-    const openQuestions = await openQuestionsFor(request)
+    const { teaches, openQuestions } = await headFor(request)
+    const viewer = request.viewer && { ...request.viewer, teaches }
     reply.locals = { viewer, openQuestions, say: sayTo(viewer), path: request.url.split("?")[0] }
     reply.header("oven-version", version)
   })

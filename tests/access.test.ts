@@ -120,6 +120,7 @@ const routes: Record<string, string> = {
   "POST /bakes/:id/changes/:change": "s++++-00",
   "POST /bakes/:id/changes/:change/removal": "s++++-00",
   "POST /bakes/:id/changes/:change/restoration": "s++++-00",
+  "POST /bakes/:id/cues": "s++++-00",
   "POST /bakes/:id/pieces": "s++++-00",
   "POST /bakes/:id/photos": "s++++-00",
   "POST /bakes/:id/photos/:photo": "s++++-00",

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { benchChanges, changeWords } from "../changes/bench.ts"
+import { benchCues, typedCues } from "../cues/bench.ts"
 import { countBack, pausedMin } from "../dough/schedule.ts"
 import { benchEstimate } from "../estimate/bench.ts"
 import { likenessOf } from "../likeness/bench.ts"
@@ -33,7 +34,7 @@ import {
 } from "./reading-words.ts"
 import { typedMark, typedReading, typedResult } from "./typed.ts"
 
-/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "change-12", "change-added", "result", "kitchen", "stage", "state". */
+/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "change-12", "change-added", "cues", "result", "kitchen", "stage", "state". */
 export type Refused = { name: string; form: Form }
 
 /** The bench: where one bake is logged, and read by others. */
@@ -53,6 +54,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
   const corrections = writes ? await listCorrections(db, bake.id) : []
   const removed = writes ? await listRemovedReadings(db, bake.id) : []
   const loggers = await listLoggers(db, bake)
+  const progress = stageNow(marks, stages, bake.skipped)
   return {
     bake,
     own: bake.userId === viewer.id,
@@ -61,7 +63,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     now,
     live: { page: `/bakes/${bake.id}`, version: bake.version },
     open: !bake.finishedAt && !bake.abandonedAt,
-    progress: stageNow(marks, stages, bake.skipped),
+    progress,
     stages: countBack(stages, bake.onTableAt).map((planned) => ({
       ...planned,
       mark: marks.find(({ stageKey }) => stageKey === planned.stage.key) ?? null,
@@ -73,6 +75,10 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     estimate: await benchEstimate(db, { bake, marks, readings, now, say, own: bake.userId === viewer.id }),
     changes: benchChanges({ bake, marks, corrections, viewer, say, writes }),
     changeWords,
+    saw: benchCues({
+      ...{ bake, corrections, at: (progress.running?.stage ?? progress.next)?.kind },
+      form: refused?.name === "cues" ? refused.form : { typed: typedCues(bake), errors: {} },
+    }),
     likeness: await likenessOf(db, viewer, bake, photos),
     threads: await benchThreads(db, viewer, { bake, photos, readings, say }),
     last: (...kinds: Reading["kind"][]) => lastOf(readings, ...kinds) ?? null,

@@ -10,4 +10,4 @@ export type CueKey = keyof typeof table
 export const cues: Record<CueKey, Cue> = table
 
 /** Whether that is the key of a cue: what was kept under a name that is no longer one tells nothing. */
-export const isCue = (key: string): key is CueKey => key in cues
+export const isCue = (key: string): key is CueKey => Object.hasOwn(cues, key)
