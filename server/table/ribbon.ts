@@ -1,9 +1,9 @@
-import { type Culture, rate, referenceC, worksBetween } from "../dough/fermentation/growth.ts"
-import { type CurvePoint, doughCurve, stretchesOf } from "../dough/fermentation/temperature-curve.ts"
-import { fermentingStages, type PlannedStage, type Stage, type StageKind } from "../dough/schedule.ts"
+import { type Culture, rate, worksBetween } from "../dough/fermentation/growth.ts"
+import { type CurvePoint, stretchesOf } from "../dough/fermentation/temperature-curve.ts"
+import { fermentingStages, type PlannedStage, type StageKind } from "../dough/schedule.ts"
 import type { Axis } from "./axis.ts"
-import { offsetH, originOf } from "./axis.ts"
 import { type Facts, spansWithin } from "./facts.ts"
+import { type Places, placesOf, plannedCurves, type Zoned } from "./places.ts"
 import type { Span } from "./spans.ts"
 
 /** x from 0 at the left end of the axis to `ribbonWidth`, y downward from the top; both in units of the drawing. */
@@ -19,6 +19,8 @@ export type Ribbon = {
   dots: { x: number; y: number; from: "dough" | "room"; guessed: boolean }[]
   /** The bake runs on beyond an end of the axis. */
   beyond: { before: boolean; after: boolean }
+  /** What all are lined up by is not marked in this one. */
+  unmarked: boolean
 }
 type Bar = { x: number; width: number }
 
@@ -30,40 +32,50 @@ const fastest = 53
 
 /**
  * A bake as areas over one time axis. Height is the fermentation rate at the dough's own temperature, 1 at 24 °C, so an
- * area divided by `rateHeightOf` and by the axis's units an hour is the reference hours in it, whatever the temperature.
+ * area divided by `rateHeightOf` and by the axis's units an hour is the reference hours in it, whatever the temperature. On
+ * an axis of reference hours every height is 1, and the same holds.
  */
-export function drawRibbon(facts: Facts, axis: Axis): Ribbon {
-  const origin = originOf(facts, axis)
-  const x = (at: Date, from = origin.actual) => xAt(offsetH(at, from), axis)
+export function drawRibbon(facts: Zoned, axis: Axis): Ribbon {
+  const { actual, planned, unmarked } = placesOf(facts, axis)
+  const x = xOn(axis, actual)
   const fermenting = spansWithin(facts.spans, fermentingStages(facts.stages))
   const baking = facts.spans.filter(({ stage }) => stage.kind === "bake")
-  const yAt = heightsOf(facts.culture)
-  const inside = (at: number) => at >= 0 && at <= ribbonWidth
+  const yAt = axis.lined === "reference" ? () => level(facts.culture) : heightsOf(facts.culture)
   const ends = [...fermenting, ...baking].flatMap(({ startsAt, endsAt }) => [x(startsAt), x(endsAt)])
   const stretches = facts.fermented ? [...fermenting, facts.fermented] : fermenting
-  const areas = facts.warmth ? areasOf(fermenting, stretches, facts.warmth.curve, (at) => x(at), yAt) : []
+  const areas = facts.warmth ? areasOf(fermenting, stretches, facts.warmth.curve, x, yAt) : []
   return {
     areas,
-    plan: planOf(facts.planned, (at) => x(at, origin.planned), yAt),
-    oven: barsOf(baking, (at) => x(at)),
+    plan: planOf(facts.planned, xOn(axis, planned), yAt),
+    oven: barsOf(baking, x),
     plannedOven: barsOf(
       facts.planned.filter(({ stage }) => stage.kind === "bake"),
-      (at) => x(at, origin.planned),
+      xOn(axis, planned),
     ),
     names: namesOf(areas),
-    dots: (facts.warmth?.points ?? [])
-      .map(({ at, c, known }) => ({ x: x(at), y: yAt(c), from: facts.warmth!.from, guessed: known !== undefined }))
-      .filter((dot) => inside(dot.x)),
+    dots: dotsOf(facts, x, yAt),
     beyond: { before: ends.some((end) => end < 0), after: ends.some((end) => end > ribbonWidth) },
+    unmarked,
   }
 }
 
-const xAt = (hours: number, { fromH, toH }: Axis) => ((hours - fromH) / (toH - fromH)) * ribbonWidth
+/** What is nowhere on the axis lies at NaN, which no drawing shows. */
+const xOn =
+  ({ fromH, toH }: Axis, place: Places["actual"]): XAt =>
+  (at) =>
+    (((place(at) ?? Number.NaN) - fromH) / (toH - fromH)) * ribbonWidth
 const heightsOf =
   (culture: Culture): YAt =>
   (doughC) =>
     ribbonHeight - rateHeightOf(culture) * rate(doughC, culture)
+const level = (culture: Culture) => ribbonHeight - rateHeightOf(culture)
 type YAt = (doughC: number) => number
+
+function dotsOf({ warmth }: Facts, x: XAt, yAt: YAt): Ribbon["dots"] {
+  return (warmth?.points ?? [])
+    .map(({ at, c, known }) => ({ x: x(at), y: yAt(c), from: warmth!.from, guessed: known !== undefined }))
+    .filter((dot) => dot.x >= 0 && dot.x <= ribbonWidth)
+}
 
 /** The time from the first start to the last end, cut at every mark; what lies between two stages ferments as well. */
 function areasOf(spans: Span[], stretches: Time[], curve: CurvePoint[], x: XAt, yAt: YAt): Area[] {
@@ -99,35 +111,26 @@ type Moment = { at: Date; doughC: number }
 
 function closed(points: Moment[], x: XAt, yAt: YAt): XY[] {
   const [first, last] = [points[0]!, points.at(-1)!]
-  const top = points.map(({ at, doughC }): XY => [x(at), yAt(doughC)])
+  const all = points.map(({ at, doughC }): XY => [x(at), yAt(doughC)])
+  const top = all.filter(([, y], index) => y !== all[index - 1]?.[1] || y !== all[index + 1]?.[1])
   return [[x(first.at), ribbonHeight], ...top, [x(last.at), ribbonHeight]]
 }
 
-/** One outline a stage, as `plannedReferenceHours` reckons it; none when a driven stage has no reference temperature. */
+/** One outline a stage. */
 function planOf(planned: PlannedStage[], x: XAt, yAt: YAt): XY[][] {
-  const fermenting = fermentingStages(planned.map(({ stage }) => stage))
-  if (fermenting.some((stage) => stage.drivenByTemperature && stage.referenceC === undefined)) return []
-  let doughC = fermenting[0]?.referenceC ?? referenceC
-  return planned
-    .filter(({ stage }) => fermenting.includes(stage))
-    .map(({ stage, startsAt, endsAt }) => {
-      const curve = plannedCurve(stage, startsAt, endsAt, doughC)
-      doughC = stage.referenceC ?? doughC
-      return runsOf(curve, startsAt, endsAt).flatMap(({ points }) => points)
-    })
-    .filter((points) => points.length > 0)
-    .map((points) => closed(points, x, yAt))
+  return plannedCurves(planned).flatMap(({ curve }) => {
+    const points = runsOf(curve, curve[0]!.at, curve.at(-1)!.at).flatMap((run) => run.points)
+    return points.length ? [closed(points, x, yAt)] : []
+  })
 }
 
-function plannedCurve(stage: Stage, startsAt: Date, endsAt: Date, beforeC: number): CurvePoint[] {
-  if (stage.kind !== "retard") return doughCurve([{ at: startsAt, doughC: stage.referenceC ?? beforeC }], [])
-  const fridge = { startsAt, endsAt, cold: true, surroundingsC: stage.referenceC }
-  return doughCurve([{ at: startsAt, doughC: beforeC }], [fridge])
+/** Where no hour passes, in an oven on an axis of reference hours, a bar is as wide as can be seen. */
+function barsOf(spans: Time[], x: XAt): Bar[] {
+  return spans
+    .map(({ startsAt, endsAt }) => ({ x: x(startsAt), width: Math.max(x(endsAt) - x(startsAt), thinnest) }))
+    .filter((bar) => Number.isFinite(bar.x))
 }
-
-function barsOf(spans: Time[], x: (at: Date) => number): Bar[] {
-  return spans.map(({ startsAt, endsAt }) => ({ x: x(startsAt), width: x(endsAt) - x(startsAt) }))
-}
+const thinnest = 4
 
 /** A stage's kind under its area, where the area is wide enough to read it. */
 function namesOf(areas: Area[]) {

@@ -20,7 +20,8 @@ const whyNot = (of: Given, now = nextDay, formula = stages) => {
   return causes.enough ? "" : causes.why
 }
 const sum = (values: number[]) => values.reduce((total, value) => total + value, 0)
-const warm = (c: number): Parameters<typeof log>[1] => [
+type Readings = NonNullable<Parameters<typeof log>[1]>
+const warm = (c: number): Readings => [
   ["dough", "09:00", c],
   ["dough", "12:40", c],
   ["dough", "16:20", c],
@@ -93,7 +94,7 @@ test("where nobody measured dough or room, temperature is left as planned, and s
 })
 
 /** Rises of a leaven so many times as lively as usual, by the model, as a baker reads them. */
-const jar: Parameters<typeof log>[1] = [
+const jar: Readings = [
   ["rise", "11:00", 0.02],
   ["rise", "12:30", 0.07],
   ["rise", "13:50", 0.12],
@@ -172,7 +173,9 @@ test.each([
 })
 
 test("a bake still going has no causes yet, nor one whose formula names no temperature", () => {
-  expect(whyNot(log({ bulk: ["09:00"] }, [["dough", "09:00", 24]]), at("12:00"))).toBe("It has not come to the oven yet.")
+  expect(whyNot(log({ bulk: ["09:00"] }, [["dough", "09:00", 24]]), at("12:00"))).toBe(
+    "It has not come to the oven yet.",
+  )
   const unmeant = stages.map(({ referenceC: _, ...stage }) => stage)
   expect(whyNot(log(onPlan, warm(24)), nextDay, unmeant)).toBe("The plan gives bulk no temperature.")
 })

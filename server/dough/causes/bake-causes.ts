@@ -69,7 +69,7 @@ const closeMin = 5
 export function bakeCauses({ legs, endAboutMin, warmth, leavens, liveliness }: BakeQuestion): Causes {
   if (!legs.length) throw new RangeError("a bake without legs has no causes")
   const known = warmth.enough ? warmth.value : undefined
-    const { planned, actual } = leavens.enough ? leavens.value : { planned: undefined, actual: undefined }
+  const { planned, actual } = leavens.enough ? leavens.value : { planned: undefined, actual: undefined }
   const [plannedCulture, culture] = [planned?.culture ?? "sourdough", actual?.culture ?? "sourdough"]
   const plannedHours = hoursOf(legs, endAboutMin, known, plannedCulture)
   const hours =
@@ -80,14 +80,15 @@ export function bakeCauses({ legs, endAboutMin, warmth, leavens, liveliness }: B
   if (!(pace > 0)) return { enough: false, why: "The plan has no time in which the dough ferments." }
 
   const lively = leavens.enough && liveliness.enough ? liveliness.value : { ratio: 1, sd: 0 }
-  const leadWith = (mixed: Mixed) => (equivalentHours(mixed, leavens) - plannedHours.of[0]) / pace
-  const factors = { hours, ratio: lively.ratio }
-  const shares = shapleyShares(keys, (changed) => leadWith(mixedBy((key) => changed.has(key), factors)))
-  const leads = normalDraws200.map((z) => {
-    const drawn = { hours: hours.map((one) => offBy(one, z)), ratio: lively.ratio * Math.exp(lively.sd * z[4]!) }
-    return allSets.map((isChanged) => leadWith(mixedBy(isChanged, drawn)))
+  const leadsWith = (as: Factors) =>
+    setsIn(as, leavens).map((equivalentHours) => (equivalentHours - plannedHours.of[0]) / pace)
+  const leads = leadsWith({ hours, ratio: lively.ratio })
+  const shares = shapleyShares(keys, (changed) => leads[bitsOf(changed)]!)
+  const off = draws.map((z) => {
+    const drawn = hours.map((one, at) => (at > 0 && one === hours[0] ? undefined : offBy(one, z)))
+    const drawnHours = [drawn[0]!, drawn[1] ?? drawn[0]!]
+    return shapleyOf(leadsWith({ hours: drawnHours, ratio: lively.ratio * Math.exp(lively.sd * z[4]!) }))
   })
-  const off = leads.map(shapleyOf)
 
   const leftAtPlan = unknownIn({ warmth, leavens, liveliness })
   const told = keys.filter((key) => leftAtPlan.every((left) => left.key !== key))
@@ -124,22 +125,31 @@ export function bakeCauses({ legs, endAboutMin, warmth, leavens, liveliness }: B
 }
 
 const keys: CauseKey[] = ["time", "temperature", "leaven", "activity"]
-/** Every set of causes, in the order of its bits, as shapleyOf takes them. */
-const allSets = Array.from(
-  { length: 2 ** keys.length },
-  (_, bits) => (key: CauseKey) => (bits & (1 << keys.indexOf(key))) !== 0,
-)
+const bitsOf = (changed: ReadonlySet<CauseKey>) =>
+  keys.reduce((bits, key, at) => bits + (changed.has(key) ? 1 << at : 0), 0)
 // Two each for the marks and for the temperatures, one for the activity, and one that stays unused: they come in pairs.
-const normalDraws200 = normalDraws(6)
+const draws = normalDraws(6)
 
-/** Reference hours by the rate of the planned and the actual culture, and how lively it was if that counts. */
+/** Reference hours by the rate of the planned and of the actual culture, and how lively it was. */
 type Factors = { hours: Hours[]; ratio: number }
-type Mixed = { hours: number; leaven: 0 | 1; ratio: number }
 
-function mixedBy(isChanged: (key: CauseKey) => boolean, { hours, ratio }: Factors): Mixed {
-  const leaven = isChanged("leaven") ? 1 : 0
-  const at = (isChanged("time") ? 1 : 0) + (isChanged("temperature") ? 2 : 0)
-  return { hours: hours[leaven]!.of[at]!, leaven, ratio: isChanged("activity") ? ratio : 1 }
+/**
+ * For every set of causes, in the order of its bits: the hours in which the dough as planned would have come as far. Without
+ * a leaven that is known, they are the hours themselves.
+ */
+function setsIn({ hours, ratio }: Factors, leavens: BakeQuestion["leavens"]): number[] {
+  if (!leavens.enough) return Array.from({ length: 2 ** keys.length }, (_, bits) => hours[0]!.of[bits & 3]!)
+  const { planned, actual } = leavens.value
+  const usual = usualKeeping[actual.culture].activity / usualKeeping[planned.culture].activity
+  const same = actual.culture === planned.culture && actual.share === planned.share
+  const asPlanned = hours[0]!.of.map((one) => gasMade(planned, one))
+  const asMade = same ? asPlanned : hours[1]!.of.map((one) => usual * gasMade(actual, one))
+  const reached = (gas: number[], ratio: number) => gas.map((one) => hoursToGas(planned, ratio * one))
+  const usually = reached(asPlanned, 1)
+  const withOwn = same ? usually : reached(asMade, 1)
+  if (ratio === 1) return [...usually, ...withOwn, ...usually, ...withOwn]
+  const lively = reached(asPlanned, ratio)
+  return [...usually, ...withOwn, ...lively, ...(same ? lively : reached(asMade, ratio))]
 }
 
 /** Hours with everything off by so many standard deviations; a drawn dough ferments no less than not at all. */
@@ -158,15 +168,6 @@ function offBy({ of, timeErrors, warmthErrors }: Hours, z: number[]): Hours {
     timeErrors,
     warmthErrors,
   }
-}
-
-/** The hours in which the dough as planned would have come as far; without a leaven that is known, the hours themselves. */
-function equivalentHours({ hours, leaven, ratio }: Mixed, leavens: BakeQuestion["leavens"]): number {
-  if (!leavens.enough) return hours
-  const { planned, actual } = leavens.value
-  const own = leaven ? actual : planned
-  const usual = usualKeeping[own.culture].activity / usualKeeping[planned.culture].activity
-  return hoursToGas(planned, usual * ratio * gasMade(own, hours))
 }
 
 function unknownIn({ warmth, leavens, liveliness }: Pick<BakeQuestion, "warmth" | "leavens" | "liveliness">) {

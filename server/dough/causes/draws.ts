@@ -1,5 +1,5 @@
-/** How many times everything that may be off is drawn: enough for the ends of an 80 % range to a few per cent. Our own choice. */
-const drawn = 200
+/** How many times everything that may be off is drawn: enough for the ends of an 80 % range to a tenth. Our own choice. */
+const drawn = 64
 
 /**
  * Standard normal numbers, so many a draw, the same for every bake and every time: pairs by Box & Muller 1958, Ann Math Stat
