@@ -79,7 +79,7 @@ function across(points, here, by) {
 function pointsOf(figure, picture) {
   const groups = [...picture.querySelectorAll(".series")].sort((a, b) => a.dataset.series - b.dataset.series)
   return groups.flatMap((group) => {
-    const head = figure.querySelector(`.drawn-numbers th[data-series="${group.dataset.series}"]`)
+    const head = headOf(figure, group.dataset.series)
     if (!head) return []
     const table = head.closest("table")
     const rows = [...table.tBodies[0].rows].filter((row) => !row.classList.contains("beyond"))
@@ -91,6 +91,12 @@ function pointsOf(figure, picture) {
       return [{ x, y, series: head, words }]
     })
   })
+}
+
+// in the plot's own numbers, or in those that many plots of the page share
+function headOf({ id, dataset }, series) {
+  const numbers = [id, dataset.shared].map((of) => document.getElementById(`${of}-numbers`))
+  return numbers.map((one) => one?.querySelector(`th[data-series="${series}"]`)).find(Boolean)
 }
 
 function placesIn(group) {

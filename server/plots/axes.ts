@@ -5,7 +5,8 @@ type Named = { label: string; unit: string; digits?: number }
 /** An axis over these values, widened to round ends, with ticks at 1, 2 or 5 times a power of ten. Throws RangeError for values that are not finite. */
 export function niceAxis(from: number, to: number, { label, unit, digits }: Named, most = 6): PlotAxis {
   if (!Number.isFinite(from) || !Number.isFinite(to)) throw new RangeError(`no axis from ${from} to ${to}`)
-  const [low, high] = from === to ? [from - 0.5, to + 0.5] : [Math.min(from, to), Math.max(from, to)]
+  const [low, high] =
+    Math.abs(to - from) < leastReach ? [from - 0.5, to + 0.5] : [Math.min(from, to), Math.max(from, to)]
   const step = niceStep((high - low) / most)
   const [first, last] = [Math.floor(low / step + tiny), Math.ceil(high / step - tiny)]
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + tiny))
@@ -17,6 +18,8 @@ export function niceAxis(from: number, to: number, { label, unit, digits }: Name
 }
 // a value on a tick, as it comes out of binary sums, is on it
 const tiny = 1e-9
+/** Nothing that is measured in a kitchen differs by less. */
+const leastReach = 1e-6
 
 function niceStep(least: number) {
   const power = 10 ** Math.floor(Math.log10(least))
