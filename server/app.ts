@@ -19,6 +19,7 @@ import type { Db } from "./db.ts"
 import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
 import ingredients from "./ingredients/routes.ts"
+import judgements from "./judgements/routes.ts"
 import likeness from "./likeness/routes.ts"
 import live from "./live/routes.ts"
 import now from "./now/routes.ts"
@@ -62,6 +63,7 @@ const features = [
   changes,
   cues,
   likeness,
+  judgements,
   questions,
   live,
   offline,

@@ -1,4 +1,5 @@
-import { and, asc, desc, eq, gte, notExists } from "drizzle-orm"
+import { and, asc, desc, eq, gte, notExists, sql } from "drizzle-orm"
+import { alias } from "drizzle-orm/pg-core"
 import type { Db } from "../db.ts"
 import { bakeDays, bakes, classes, memberships, plans, revisions } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
@@ -46,6 +47,34 @@ export async function findBakeDay(db: Db, id: number) {
     .where(eq(bakeDays.id, id))
   return row
 }
+
+/** The same as one person finds it: with what they are in its class; undefined for who is nothing there. */
+export async function findBakeDayFor(db: Db, viewer: Viewer, id: number) {
+  const [row] = await db
+    .select({
+      ...columns,
+      content: revisions.content,
+      ownIngredients: revisions.ownIngredients,
+      role: memberships.role,
+      notStarted: studentsWithoutBake(db),
+    })
+    .from(bakeDays)
+    .innerJoin(classes, eq(classes.id, bakeDays.classId))
+    .innerJoin(revisions, eq(revisions.id, bakeDays.revisionId))
+    .leftJoin(memberships, and(eq(memberships.classId, classes.id), eq(memberships.userId, viewer.id)))
+    .where(eq(bakeDays.id, id))
+  const role = viewer.isOwner ? "instructor" : row?.role
+  return row && role ? { ...row, role } : undefined
+}
+
+/** The names of the students who have not begun a bake of the bake day beside it, shared or not. */
+function studentsWithoutBake(db: Db) {
+  const theirs = and(eq(bakes.bakeDayId, bakeDays.id), eq(bakes.userId, students.userId))
+  const none = notExists(db.select({ id: bakes.id }).from(bakes).where(theirs))
+  return sql<string[]>`(select coalesce(json_agg(${students.shownName} order by ${students.shownName}), '[]')
+    from ${memberships} "students" where ${and(eq(students.classId, bakeDays.classId), eq(students.role, "student"), none)})`
+}
+const students = alias(memberships, "students")
 
 export async function classOfBakeDay(db: Db, id: number) {
   return (await db.query.bakeDays.findFirst({ where: eq(bakeDays.id, id), columns: { classId: true } }))?.classId

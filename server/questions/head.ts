@@ -1,10 +1,12 @@
 import type { FastifyRequest } from "fastify"
-import { countOpen, staffSomewhere } from "./queries.ts"
+import { teachesSomewhere } from "../classes/access.ts"
+import { findHead } from "./queries.ts"
 
 const noPage = /^\/(assets|htmx|photos)\//
 
-/** The number in the head of every page of the staff; null for everybody else, and where no page is asked for. */
-export async function openQuestionsFor({ server: { db }, viewer, url }: FastifyRequest) {
-  if (!viewer || noPage.test(url) || !(await staffSomewhere(db, viewer))) return null
-  return countOpen(db, viewer)
+/** What the head of a page depends on: whether its reader teaches, and the number of questions for the staff, null for everybody else. */
+export async function headFor({ server: { db }, viewer, url }: FastifyRequest) {
+  if (!viewer) return { teaches: false, openQuestions: null }
+  if (noPage.test(url)) return { teaches: await teachesSomewhere(db, viewer), openQuestions: null }
+  return findHead(db, viewer)
 }

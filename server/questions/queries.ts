@@ -1,4 +1,20 @@
-import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, min, ne, not, notExists, or, sql } from "drizzle-orm"
+import {
+  and,
+  asc,
+  desc,
+  eq,
+  exists,
+  getTableColumns,
+  gt,
+  inArray,
+  isNull,
+  min,
+  ne,
+  not,
+  notExists,
+  or,
+  sql,
+} from "drizzle-orm"
 import { alias } from "drizzle-orm/pg-core"
 import type { Db } from "../db.ts"
 import {
@@ -111,16 +127,43 @@ export async function staffSomewhere(db: Db, viewer: Viewer) {
   return (await db.query.memberships.findFirst({ where: theirs, columns: { role: true } })) !== undefined
 }
 
+/**
+ * What the head of every page says to somebody, in one statement: whether they teach any class, and how many questions
+ * wait in the classes of which they are staff, null for who is staff nowhere.
+ */
+export async function findHead(db: Db, viewer: Viewer): Promise<{ teaches: boolean; openQuestions: number | null }> {
+  const as = (...roles: Role[]) =>
+    viewer.isOwner
+      ? sql`true`
+      : exists(
+          db
+            .select({ one: sql`1` })
+            .from(memberships)
+            .where(and(eq(memberships.userId, viewer.id), inArray(memberships.role, roles))),
+        )
+  const [row] = await db
+    .select({
+      teaches: sql<boolean>`${as("instructor")}`,
+      openQuestions: sql<number | null>`case when ${as(...staff)} then (${open(db, viewer)}) end`,
+    })
+    .from(users)
+    .where(eq(users.id, viewer.id))
+  return row ?? { teaches: false, openQuestions: null }
+}
+
 /** How many questions wait in the classes of which somebody is staff. */
 export async function countOpen(db: Db, viewer: Viewer) {
-  const [row] = await db
+  const [row] = await open(db, viewer)
+  return row!.count
+}
+
+const open = (db: Db, viewer: Viewer) =>
+  db
     .select({ count: sql<number>`count(*)::int` })
     .from(comments)
     .innerJoin(bakes, eq(bakes.id, comments.bakeId))
     .innerJoin(bakeDays, eq(bakeDays.id, bakes.bakeDayId))
     .where(and(waiting(db), inTheirClasses(db, viewer)))
-  return row!.count
-}
 
 /** All that is said anywhere, in one word: another as soon as anything was said or taken back. */
 export async function versionOfTalk(db: Db) {
