@@ -16,6 +16,7 @@ import classes from "./classes/routes.ts"
 import type { Config } from "./config.ts"
 import cues from "./cues/routes.ts"
 import type { Db } from "./db.ts"
+import exports from "./export/routes.ts"
 import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
 import ingredients from "./ingredients/routes.ts"
@@ -32,6 +33,7 @@ import { photoStore } from "./photos/storage.ts"
 import { shownPlot } from "./plots/shown.ts"
 import { headFor } from "./questions/head.ts"
 import questions from "./questions/routes.ts"
+import reviews from "./reviews/routes.ts"
 import scaling from "./scaling/routes.ts"
 import table from "./table/routes.ts"
 import water from "./water/routes.ts"
@@ -69,6 +71,7 @@ const features = [
   offline,
   table,
   followUp,
+  exports,
 ]
 
 type Settings = Pick<Config, "PUBLIC_URL" | "DATA_DIR" | "LOG_LEVEL" | "TRUST_PROXY">

@@ -1,0 +1,60 @@
+import { randomUUID } from "node:crypto"
+import type { FastifyRequest } from "fastify"
+import { sayTo } from "../accounts/say.ts"
+import { mayDoWith } from "../bakes/access.ts"
+import { drawHill } from "../table/hill.ts"
+import type { Row } from "../table/row.ts"
+import { wordsFor } from "../table/words.ts"
+import { idOf, viewerOf } from "../web/access.ts"
+import { blank, type Form } from "../web/forms.ts"
+import { evidenceBars } from "./evidence.ts"
+import { explanationName, otherExplanations } from "./explanations.ts"
+import { judgedBake } from "./judged.ts"
+import { type Judgement, listJudgements } from "./queries.ts"
+import { callWords, standingOf } from "./standing.ts"
+import { suspectsIn } from "./suspects.ts"
+
+/** What the facts of one bake say of it, piece by piece, and beside that what its baker and the instructors say. */
+export async function verdictPage(request: FastifyRequest, form: Form = blank) {
+  const { db } = request.server
+  const [viewer, now] = [viewerOf(request), new Date()]
+  const say = sayTo(viewer)
+  const { bake, row } = await judgedBake(db, viewer, idOf(request), now)
+  const may = await mayDoWith(db, viewer, bake.id)
+  const own = bake.userId === viewer.id
+  const said = await listJudgements(db, bake)
+  const { verdict } = row
+  return {
+    ...{ bake, row, own, verdict },
+    words: wordsFor(row, bake.name, say, bake.zone),
+    hill: "mean" in verdict ? drawHill(verdict) : null,
+    evidence: evidenceBars(verdict.evidence),
+    suspects: suspectsIn(verdict),
+    said: said.map((one) => ({ ...one, told: toldIn(one), mine: one.userId === viewer.id })),
+    standing: standingOf(said),
+    writes: may === "write" || may === "delete",
+    judges: may === "delete" && row.state !== "nothing" && row.state !== "running",
+    form,
+    whereToSay: "#saw",
+    ...{ callWords, otherExplanations },
+    newEntryId: () => randomUUID(),
+  }
+}
+
+/** "overproofed, and the levain over-ripe" */
+function toldIn({ call, explanation, model }: Judgement) {
+  const name = explanationName(explanation)
+  return {
+    call: callWords[call],
+    explanation: name,
+    model: model && `under ${percent(model.under)}, well ${percent(model.well)}, over ${percent(model.over)}`,
+  }
+}
+const percent = (chance: number) => `${Math.round(chance * 100)} %`
+
+/** What a judgement keeps of the model's word at that moment. */
+export function modelIn({ verdict }: Pick<Row, "verdict">): Judgement["model"] {
+  if (verdict.call === "not enough to say") return null
+  const { under, well, over, suspects } = verdict
+  return { under, well, over, suspect: suspects[0]?.key ?? "" }
+}
