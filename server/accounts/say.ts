@@ -6,7 +6,7 @@ import { clockTime, dayAndTime, dayName, dayOf, wallTime, zoneName } from "../we
 export type Say = ReturnType<typeof sayTo>
 
 /** How numbers and times are said to one person: in their units and, unless another is given, in their time zone. */
-export function sayTo(viewer: Viewer | undefined) {
+export function sayTo(viewer: Pick<Viewer, "temperatureUnit" | "massUnit" | "zone"> | undefined) {
   const { temperatureUnit, massUnit, zone } = viewer ?? {
     temperatureUnit: "C" as const,
     massUnit: "g" as const,

@@ -40,6 +40,9 @@ const wall = (at: Date, zone: string) => Temporal.Instant.fromEpochMilliseconds(
 /** "2026-11-14T16:30", the value of a datetime-local field. */
 export const wallTime = (at: Date, zone: string) =>
   wall(at, zone).toPlainDateTime().toString({ smallestUnit: "minute" })
+/** "2026-11-14T16:30:00+00:00": wall time with its distance from UTC, exact and still readable as a clock. */
+export const wallTimeWithOffset = (at: Date, zone: string) =>
+  wall(at, zone).toString({ timeZoneName: "never", smallestUnit: "second" })
 /** "2026-11-14" */
 export const dayOf = (at: Date, zone: string) => wall(at, zone).toPlainDate().toString()
 /** The day after "2026-11-14". */

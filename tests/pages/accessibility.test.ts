@@ -37,6 +37,7 @@ const forTeachers = [
   "/bake-days/1/table",
   "/bake-days/2/table",
   "/bake-days/1/follow-up",
+  "/bake-days/1/export",
   "/bakes/1",
   "/bakes/1/deletion",
   "/questions",
