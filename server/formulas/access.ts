@@ -1,4 +1,5 @@
 import { and, eq, or, sql } from "drizzle-orm"
+import type { AnyPgColumn } from "drizzle-orm/pg-core"
 import type { Db } from "../db.ts"
 import { bakeDays, bakes, formulas, memberships, revisions } from "../schema.ts"
 import type { Rule, Viewer } from "../web/access.ts"
@@ -45,10 +46,10 @@ export async function mayReadFormula(db: Db, viewer: Viewer | undefined, formula
 }
 
 /** Whether a class of this person was given the revision, or baked it before its bake day was given another one. */
-const givenTo = (viewer: Viewer) => sql<boolean>`exists (
+export const givenTo = (viewer: Viewer, revisionId: AnyPgColumn = revisions.id) => sql<boolean>`exists (
   select 1 from ${memberships}
   join ${bakeDays} on ${bakeDays.classId} = ${memberships.classId}
   left join ${bakes} on ${bakes.bakeDayId} = ${bakeDays.id}
   where ${memberships.userId} = ${viewer.id}
-    and ${or(eq(bakeDays.revisionId, revisions.id), eq(bakes.revisionId, revisions.id))}
+    and ${or(eq(bakeDays.revisionId, revisionId), eq(bakes.revisionId, revisionId))}
 )`

@@ -5,6 +5,7 @@ import { meanDoughC } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
 import { type Facts, minutesBetween } from "./facts.ts"
 import type { Span } from "./spans.ts"
+import { waitIn } from "./waiting.ts"
 
 /**
  * One way in which a bake differed from its plan or its formula. `weight` orders them: roughly the share of the planned
@@ -49,11 +50,9 @@ function lengths({ stages, times, plannedHours, culture }: Facts): Difference[] 
 /** Dough that is ready and waits for a hot oven goes on fermenting. */
 function waiting({ stages, spans, plannedHours, culture }: Facts): Difference[] {
   const last = fermentingStages(stages).at(-1)
-  const end = spans.find(({ stage, end }) => stage.key === last?.key && end === "marked")?.endsAt
-  const ovenAt = spans.find(({ stage }) => stage.kind === "bake")?.startsAt
-  if (!last || !end || !ovenAt) return []
-  const min = minutesBetween(end, ovenAt)
-  return min < least.waitMin ? [] : [{ kind: "wait", min, weight: shareOf(min, last, plannedHours, culture) }]
+  const min = waitIn({ stages, spans })
+  if (!last || min === undefined || min < least.waitMin) return []
+  return [{ kind: "wait", min, weight: shareOf(min, last, plannedHours, culture) }]
 }
 
 const shareOf = (min: number, { referenceC }: Stage, plannedHours: number | undefined, culture: Culture) =>

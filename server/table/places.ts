@@ -1,5 +1,5 @@
-import { type Culture, referenceC } from "../dough/fermentation/growth.ts"
 import { startClock } from "../dough/fermentation/clock.ts"
+import { type Culture, referenceC } from "../dough/fermentation/growth.ts"
 import { type CurvePoint, doughCurve, heldOver } from "../dough/fermentation/temperature-curve.ts"
 import { fermentingStages, type PlannedStage, type Stage } from "../dough/schedule.ts"
 import { dayOf, instantAt } from "../web/zones.ts"
@@ -47,7 +47,8 @@ function fromStage(facts: Facts, lined: Lined): Places {
   const fermenting = fermentingStages(facts.stages)
   const stage = lined === "start" ? fermenting[0] : facts.stages.find(({ key }) => `from-${key}` === lined)
   const planned = (facts.planned.find((one) => one.stage === stage) ?? facts.planned[0])?.startsAt ?? facts.onTableAt
-  const spans = lined === "start" ? spansWithin(facts.spans, fermenting) : spansWithin(facts.spans, stage ? [stage] : [])
+  const spans =
+    lined === "start" ? spansWithin(facts.spans, fermenting) : spansWithin(facts.spans, stage ? [stage] : [])
   return from(spans[0]?.startsAt ?? planned, planned, spans.length === 0 && facts.spans.length > 0)
 }
 
@@ -59,7 +60,11 @@ function inReferenceHours({ spans, stages, planned, fermented, warmth, culture }
 const nowhere: Place = () => undefined
 
 /** What lies before the first or after the last of these times counts as their ends. */
-function clockOver(curve: CurvePoint[], times: { startsAt: Date; endsAt: Date }[], culture: Culture): Place | undefined {
+function clockOver(
+  curve: CurvePoint[],
+  times: { startsAt: Date; endsAt: Date }[],
+  culture: Culture,
+): Place | undefined {
   if (!times.length) return undefined
   const startsAt = new Date(Math.min(...times.map((time) => +time.startsAt)))
   const endsAt = new Date(Math.max(...times.map((time) => +time.endsAt)))

@@ -1,53 +1,38 @@
-import type { FastifyInstance } from "fastify"
-import { sayTo } from "../accounts/say.ts"
-import { type BakeDay, classOfBakeDay, findBakeDay } from "../bake-days/queries.ts"
-import { membersOf, roleIn } from "../classes/access.ts"
-import { idOf, type Viewer, viewerOf } from "../web/access.ts"
+import type { FastifyInstance, FastifyRequest } from "fastify"
+import { viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
-import { layAxis } from "./axis.ts"
-import { drawHill } from "./hill.ts"
-import { listBakesOf, listNotStarted, type TableBake } from "./queries.ts"
-import { drawRibbon } from "./ribbon.ts"
-import { layRow } from "./row.ts"
-import { sorted, type View, view } from "./sorting.ts"
-import { timesTable } from "./times.ts"
-import { wordsFor } from "./words.ts"
+import { tablePage } from "./page.ts"
+import { listBakesOf } from "./queries.ts"
+import {
+  bakeDayFor,
+  bakeDaySubject,
+  classmates,
+  formulaSubject,
+  itsBakers,
+  membersOfDay,
+  type Subject,
+  studentSubject,
+} from "./subjects.ts"
 
 export default async function table(app: FastifyInstance) {
-  app.get("/bake-days/:id/table", { config: { access: membersOf(classOfBakeDay) } }, async (request, reply) => {
-    const viewer = viewerOf(request)
-    const bakeDay = found(await findBakeDay(app.db, idOf(request)))
-    const role = await roleIn(app.db, viewer, bakeDay.classId)
-    const staff = role !== "student"
-    const bakes = await listBakesOf(app.db, bakeDay.id, { viewer, role })
-    return reply.view("table/show", {
-      bakeDay,
-      staff,
-      notStarted: staff ? await listNotStarted(app.db, bakeDay.id, bakeDay.classId) : [],
-      ...laid(bakes, bakeDay, view.parse(request.query), viewer),
-    })
+  app.get("/bake-days/:id/table", { config: { access: membersOfDay } }, async (request, reply) => {
+    const bakeDay = found(await bakeDayFor(request))
+    const staff = bakeDay.role !== "student"
+    const page = await pageOf(request, found(await bakeDaySubject(request)))
+    return reply.view("table/show", { ...page, bakeDay, notStarted: staff ? bakeDay.notStarted : [] })
+  })
+
+  app.get("/formulas/:id/table", { config: { access: itsBakers } }, async (request, reply) => {
+    return reply.view("table/show", await pageOf(request, found(await formulaSubject(request))))
+  })
+
+  app.get("/classes/:id/students/:person/table", { config: { access: classmates } }, async (request, reply) => {
+    return reply.view("table/show", await pageOf(request, found(await studentSubject(request))))
   })
 }
 
-function laid(bakes: TableBake[], bakeDay: BakeDay, asked: View, viewer: Viewer) {
-  const [now, say] = [new Date(), sayTo(viewer)]
-  const rows = bakes.map((bake) => ({
-    bake,
-    name: bake.name,
-    nth: bake.nth,
-    row: layRow(bake, bake.content.stages, bakeDay, now, bake.culture),
-  }))
-  const axis = layAxis(
-    rows.map(({ row }) => row),
-    asked.lined,
-    bakeDay.zone,
-  )
-  const items = sorted(rows, asked).map((item) => ({
-    ...item,
-    words: wordsFor(item.row, item.name, say, bakeDay.zone),
-    ribbon: drawRibbon(item.row, axis),
-    hill: "mean" in item.row.verdict ? drawHill(item.row.verdict) : null,
-    crumbs: item.bake.photos.filter(({ subject }) => subject === "crumb"),
-  }))
-  return { items, axis, asked, times: timesTable(items, bakeDay.content.stages) }
+async function pageOf(request: FastifyRequest, subject: Subject) {
+  const viewer = viewerOf(request)
+  const bakes = await listBakesOf(request.server.db, subject.scope, { viewer, role: subject.role })
+  return { bakeDay: null, notStarted: [], ...tablePage(bakes, subject, request.query, viewer, new Date()) }
 }

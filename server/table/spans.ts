@@ -2,7 +2,8 @@ import type { Change } from "../changes/as-baked.ts"
 import { fermentingStages, type Stage } from "../dough/schedule.ts"
 import type { Finger } from "../dough/verdict/facts.ts"
 import type { Raised } from "../estimate/leaven.ts"
-import type { Known, Pause, ReadingKind } from "../schema.ts"
+import type { Known, Pause, ReadingKind, Vessel } from "../schema.ts"
+import type { Mix } from "./mix.ts"
 
 type LoggedMark = {
   stageKey: string
@@ -35,6 +36,13 @@ export type Log = {
   readings: LoggedReading[]
   changes?: Change[]
   raised?: { planned: Raised; actual: Raised }
+  /** What it was made of, and what was seen and measured of it. */
+  mix?: Pick<Mix, "hydration" | "salt" | "fat" | "sugar">
+  vessel?: Vessel
+  cues?: string[]
+  insideC?: number | null
+  doughMassG?: number | null
+  bakedMassG?: number | null
 }
 
 /** `end` is "marked", or "next" when the next stage's start stands in for it, or "open" as far as is known. */

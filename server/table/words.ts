@@ -1,16 +1,19 @@
 import type { Say } from "../accounts/say.ts"
 import { differenceIn as changeIn } from "../changes/words.ts"
-import type { Verdict } from "../dough/verdict/first.ts"
+import { namedIn, type Verdict } from "../dough/verdict/verdict.ts"
 import type { Difference } from "./differences.ts"
 import type { Row } from "./row.ts"
 
-/** A bake's row in words, for one person: their units, and the clock of the class. */
-export function wordsFor(row: Row, name: string, say: Say, zone: string) {
+/**
+ * A bake's row in words, for one person: their units, and the clock of the class. Without `changes` it leaves out what the
+ * baker did otherwise, for where that has a place of its own.
+ */
+export function wordsFor(row: Row, name: string, say: Say, zone: string, { changes = true } = {}) {
   return {
     call: callOf(row),
     chances: chancesOf(row.verdict),
     standing: standingOf(row, say, zone),
-    differences: differencesIn(row, say),
+    differences: differencesIn(row, say, changes),
     strip: stripOf(row, name, say, zone),
     readings: row.warmth ? readingsIn(row.warmth.points) : "",
   }
@@ -22,10 +25,19 @@ function callOf({ state, verdict }: Row) {
   if (state === "running") return "not at the oven yet"
   if (state === "abandoned") return "given up, so no verdict"
   if (verdict.call === "not enough to say") return verdict.call
+  const fault = faultIn(verdict)
+  if (fault) return fault
   if (verdict.call !== "between") return calls[verdict.call]
   const { under, well, over } = verdict
   if (under > well || over > well) return under > over ? "under or well proofed" : "well or overproofed"
   return under > over ? "well, perhaps under" : "well, perhaps over"
+}
+
+/** What explains the bread better than how far its dough had come, where something does. */
+function faultIn(verdict: Verdict) {
+  const named = namedIn(verdict)
+  const proof = !named || ["underproofed", "overproofed", "nothing wrong"].includes(named.key)
+  return proof ? undefined : `perhaps ${lower(named.name)}`
 }
 
 /** "under 5 %", "well 87 %", "over 8 %": whole percents that add up to 100, never a false 0 or 100. */
@@ -65,7 +77,7 @@ const areGuesses = (points: Point[]) => points.every(({ known }) => known)
 const howKnown = (points: Point[]) => [...new Set(points.map(({ known }) => known ?? "measured"))].join(" or ")
 
 /** "one reading", "3 readings, 1 felt", "2 readings, assumed": how often, and how well, a temperature is known. */
-function readingsIn(points: Point[]) {
+export function readingsIn(points: Point[]) {
   const count = points.length === 1 ? "one reading" : `${points.length} readings`
   const guesses = points.filter(({ known }) => known)
   if (!guesses.length) return count
@@ -91,12 +103,12 @@ function gapIn({ gap, stages, state }: Row) {
   }
 }
 
-function differencesIn(row: Row, say: Say) {
+function differencesIn(row: Row, say: Say, changes: boolean) {
   const measured = row.differences.filter(({ kind }) => kind !== "change")
   // what somebody did otherwise is never too small to be told
-  const told = row.differences.filter((one) => one.kind === "change" || measured.indexOf(one) < 3)
+  const told = row.differences.filter((one) => (one.kind === "change" ? changes : measured.indexOf(one) < 3))
   const largest = told.map((one) => differenceIn(one, say))
-  if (largest.length || !row.fermented || row.fermented.soFar) return largest
+  if (row.differences.length || !row.fermented || row.fermented.soFar) return largest
   return ["close to plan"]
 }
 
