@@ -13,8 +13,12 @@ function readOut(field) {
   if (!points.length) return
   const told = document.createElement("p")
   told.className = "told screen-only"
-  told.setAttribute("role", "status")
-  figure.querySelector(".feet").prepend(told)
+  told
+    .setAttribute(
+      "role",
+      "status",
+    )(figure.querySelector(".feet") ?? figure.closest(".card").querySelector(".feet"))
+    .prepend(told)
   field.tabIndex = 0
   field.setAttribute("role", "group")
   field.setAttribute("aria-label", "Values: the left and right arrow keys read them, up and down change the line")
@@ -84,7 +88,7 @@ function pointsOf(figure, picture) {
     const table = head.closest("table")
     const rows = [...table.tBodies[0].rows].filter((row) => !row.classList.contains("beyond"))
     const alongside = table.tHead.rows[0].cells[0].textContent
-    return placesIn(group).flatMap(({ x, y }, nth) => {
+    return placesIn(drawn(group)).flatMap(({ x, y }, nth) => {
       const cells = rows[nth]?.cells
       if (!cells) return []
       const words = `${alongside} ${cells[0].textContent}: ${head.textContent} ${cells[head.cellIndex].textContent}`
@@ -99,6 +103,11 @@ function headOf({ id, dataset }, series) {
   return numbers.map((one) => one?.querySelector(`th[data-series="${series}"]`)).find(Boolean)
 }
 
+// what many plots of a page share is drawn once, and used in each
+function drawn(group) {
+  return group.localName === "use" ? document.querySelector(group.getAttribute("href")) : group
+}
+
 function placesIn(group) {
   const path = group.querySelector(".marks") ?? group.querySelector(".line")
   if (path) return walk(path.getAttribute("d"))
@@ -110,17 +119,17 @@ function placesIn(group) {
   })
 }
 
-// M and l as a line has them, M and h0 as marks have them, H and V as steps have them; a step's point is where it begins
+// M and l as a line has them, M, m and h0 as marks have them, H and V as steps have them; a step's point is where it begins
 function walk(d) {
   let [x, y] = [0, 0]
   const places = []
-  for (const [, letter, numbers] of d.matchAll(/([MlHVh])([^MlHVh]*)/g)) {
+  for (const [, letter, numbers] of d.matchAll(/([MmlHVh])([^MmlHVh]*)/g)) {
     const [a, b] = (numbers.match(/-?[\d.]+/g) ?? []).map(Number)
     if (letter === "M") [x, y] = [a, b]
-    if (letter === "l") [x, y] = [x + a, y + b]
+    if (letter === "l" || letter === "m") [x, y] = [x + a, y + b]
     if (letter === "H") x = a
     if (letter === "V") y = a
-    if (letter === "M" || letter === "l" || letter === "V") places.push({ x, y })
+    if ("MmlV".includes(letter)) places.push({ x, y })
   }
   return places
 }

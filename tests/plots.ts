@@ -11,7 +11,7 @@ type Range = { y: number; high?: number; low?: number }
  * and half of the last decimal. `page` holds the figure and the numbers that it may share with others.
  */
 export function disagreements(figure: HTMLElement, page: HTMLElement = figure): string[] {
-  const { series, x, y } = drawnIn(figure)
+  const { series, x, y } = drawnIn(figure, page)
   return series.flatMap((one) => {
     const rows = numbersOf(figure, page, one)
     if (!rows) return [`${one.name}: no numbers`]
@@ -22,12 +22,17 @@ export function disagreements(figure: HTMLElement, page: HTMLElement = figure): 
 }
 
 /** All series of a figure, in data units. Throws where an axis has too few labels to be read. */
-export function drawnIn(figure: HTMLElement) {
+export function drawnIn(figure: HTMLElement, page: HTMLElement = figure) {
   const svg = figure.querySelector(".field > svg")!
   const turned = svg.classList.contains("turned")
-  const [across, down] = [scaleOf(svg, ".across text", "x"), scaleOf(svg, ".down text", "y")]
+  const used = svg
+    .querySelectorAll("use")
+    .map((use) => page.querySelector(`[id="${use.getAttribute("href")!.slice(1)}"]`)!)
+  const axes = svg.querySelector(".across") ? svg : used[0]!
+  const [across, down] = [scaleOf(axes, ".across text", "x"), scaleOf(axes, ".down text", "y")]
   const [x, y] = turned ? [down, across] : [across, down]
-  const series = svg.querySelectorAll("g.series").map((group): DrawnSeries => {
+  const groups = [...used.filter((one) => one.classList.contains("series")), ...svg.querySelectorAll("g.series")]
+  const series = groups.map((group): DrawnSeries => {
     const read = (place: Place) =>
       turned ? { x: x.at(place[1]), y: y.at(place[0]) } : { x: x.at(place[0]), y: y.at(place[1]) }
     const { kind, points } = pointsIn(group, read)
@@ -141,17 +146,17 @@ const whiskersIn = (d: string): [Place, Place][] =>
 
 const pairIn = (text: string) => text.match(/-?[\d.]+/g)!.map(Number) as Place
 
-/** The corners of a path that are points: M and l as a line has them, M and h0 as marks have them, H and V as steps have them. */
+/** The corners of a path that are points: M and l as a line has them, M, m and h0 as marks have them, H and V as steps have them. */
 function walk(d: string): Place[] {
   const places: Place[] = []
   let [x, y] = [0, 0]
-  for (const [, letter, text] of d.matchAll(/([MlHVh])([^MlHVhz]*)/g)) {
+  for (const [, letter, text] of d.matchAll(/([MmlHVh])([^MmlHVhz]*)/g)) {
     const [a = 0, b = 0] = (text!.match(/-?[\d.]+/g) ?? []).map(Number)
     if (letter === "M") [x, y] = [a, b]
-    if (letter === "l") [x, y] = [x + a, y + b]
+    if (letter === "l" || letter === "m") [x, y] = [x + a, y + b]
     if (letter === "H") x = a
     if (letter === "V") y = a
-    if (letter === "M" || letter === "l" || letter === "V") places.push([x, y])
+    if ("MmlV".includes(letter!)) places.push([x, y])
   }
   return places
 }

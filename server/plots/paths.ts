@@ -22,7 +22,10 @@ export const areaPath = (edge: Place[], other: Place[]) =>
   edge.length ? `${linePath([...edge, ...other.toReversed()])}z` : ""
 
 /** No length at all: the round or square ends of its stroke are the marks, which stay as they are however the drawing is stretched. */
-export const marksPath = (places: Place[]) => places.map((place) => `M${pair(place)}h0`).join("")
+export const marksPath = (places: Place[]) =>
+  places
+    .map((place, index) => `${index === 0 ? `M${pair(place)}` : `m${pair(step(places[index - 1]!, place))}`}h0`)
+    .join("")
 
 /** From one place straight to the other. */
 export const whiskerPath = (ends: [Place, Place][]) => ends.map(([from, to]) => `M${pair(from)}L${pair(to)}`).join("")
