@@ -72,6 +72,7 @@ const features = [
   table,
   followUp,
   exports,
+  reviews,
 ]
 
 type Settings = Pick<Config, "PUBLIC_URL" | "DATA_DIR" | "LOG_LEVEL" | "TRUST_PROXY">

@@ -6,6 +6,7 @@ import { listRemindersFor } from "../follow-up/queries.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
 import { benchesOf } from "../live/day.ts"
+import { listReviewsOut } from "../reviews/queries.ts"
 import type { Viewer } from "../web/access.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
@@ -153,6 +154,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
     ...made,
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
+    reviews: await listReviewsOut(app.db, { bakeDayId: bakeDay.id }),
     reminders: await listRemindersFor(app.db, viewer, bakeDay.id),
     when: windowNow(bakeDay, new Date()),
     bakes: await listBakesBy(app.db, bakeDay.id, viewer.id),

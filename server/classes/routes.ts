@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { listBakeDays } from "../bake-days/queries.ts"
+import { listReviewsOut } from "../reviews/queries.ts"
 import { idOf, signedIn, viewerOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { blank, type Form, readForm, refuse } from "../web/forms.ts"
@@ -83,6 +84,7 @@ async function classPage(app: FastifyInstance, request: FastifyRequest, form: Fo
     me: me ?? null,
     role: await roleIn(app.db, viewer, id),
     bakeDays: await listBakeDays(app.db, { classId: id }),
+    reviews: await listReviewsOut(app.db, { classId: id }),
     form: form === blank ? { typed: { shownName: me?.shownName ?? "" }, errors: {} } : form,
   }
 }

@@ -5,6 +5,7 @@ import { listOwnUnfinished } from "../bakes/queries.ts"
 import { listClasses } from "../classes/queries.ts"
 import { listRemindersFor } from "../follow-up/queries.ts"
 import { listWishesFor } from "../likeness/queries.ts"
+import { listReviewsOut } from "../reviews/queries.ts"
 import { signedIn, viewerOf } from "../web/access.ts"
 import { dayOf } from "../web/zones.ts"
 
@@ -17,9 +18,13 @@ export default async function now(app: FastifyInstance) {
       bakes: await listOwnUnfinished(app.db, viewer.id),
       reminders: await listRemindersFor(app.db, viewer),
       wishes: await listWishesFor(app.db, viewer.id),
+      reviews: await listReviewsOut(app.db, { userId: viewer.id, since: new Date(Date.now() - newsMs) }),
       newEntryId: () => randomUUID(),
       bakeDays: await listCurrent(app.db, viewer, today),
       classes: await listClasses(app.db, viewer),
     })
   })
 }
+
+// A review is news for three weeks; afterwards its class and its bake day still say it.
+const newsMs = 21 * 24 * 60 * 60_000

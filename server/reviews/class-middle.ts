@@ -24,10 +24,10 @@ export function middleOf(bakes: Figures[]): ClassMiddle {
 }
 
 function quarters(values: number[]): Middle {
-  const [low, middle, high] = [0.25, 0.5, 0.75].map((share) => valueOf(quantile(values, share)))
+  const [low, middle, high] = [0.25, 0.5, 0.75].map((share) => known(quantile(values, share)))
   return low === undefined || middle === undefined || high === undefined ? undefined : { low, middle, high }
 }
-const valueOf = (answer: Answer<number>) => (answer.enough ? answer.value : undefined)
+const known = (answer: Answer<number>) => (answer.enough ? answer.value : undefined)
 
 const called: Record<Call, string> = {
   under: "underproofed",

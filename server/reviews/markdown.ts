@@ -6,9 +6,11 @@ const markdown = new MarkdownIt({ html: false, linkify: false, breaks: true }).d
 /** Links lead to other pages here or on the web; nothing else is a link at all, so that no address can run anything. */
 markdown.validateLink = (url) => /^(https?:\/\/|\/(?![/\\])|#)/i.test(url)
 
-// the page has its title; headings within the words stand below it
-markdown.core.ruler.push("lower headings", ({ tokens }) => {
+markdown.core.ruler.push("fit the page", ({ tokens }) => {
   for (const token of tokens) {
+    // columns that were set to one side would come with a style, which our content policy refuses
+    token.attrs = token.attrs?.filter(([name]) => name !== "style") ?? null
+    // the page has its title; headings within the words stand below it
     if (token.type.startsWith("heading_")) token.tag = `h${Math.min(Number(token.tag.slice(1)) + 1, 4)}`
   }
 })
