@@ -1,4 +1,5 @@
-import { type Verdict, wellBand } from "../dough/verdict/first.ts"
+import { wellBand } from "../dough/verdict/hypotheses.ts"
+import type { Verdict } from "../dough/verdict/verdict.ts"
 
 type Called = Exclude<Verdict, { call: "not enough to say" }>
 
@@ -9,21 +10,23 @@ const hillWidth = 200
 const hillHeight = 46
 // Log progress at the ends of the line: from a third to three times what was intended.
 const end = Math.log(3)
-// So that the surest verdict there can be, from all evidence in agreement, fills the height.
-const surestSd = 0.12
+// The density that fills the height: that of a hill about 0.13 wide, as sure as a verdict gets.
+const steepest = 3
 
 /**
  * The verdict as a hill over one line: log progress to the right, the density as height. Every hill has the same area, so
  * a wide one is low. x from 0 to `hillWidth`, y downward to `hillHeight`.
  */
-export function drawHill({ mean, sd }: Called): Hill {
+export function drawHill({ mean, hill }: Pick<Called, "mean" | "hill">): Hill {
   const x = (progress: number) => ((progress + end) / (2 * end)) * hillWidth
   const middle = Math.min(Math.max(mean, -end), end)
-  const height = Math.min(1, surestSd / sd) * (hillHeight - 4)
-  const points = Array.from({ length: 97 }, (_, step): [number, number] => {
-    const progress = -end + (2 * end * step) / 96
-    return [x(progress), hillHeight - height * Math.exp(-0.5 * ((progress - middle) / sd) ** 2)]
-  })
+  const points = hill
+    .map(({ progress, density }) => ({ at: progress + middle - mean, density }))
+    .filter(({ at }) => Math.abs(at) <= end)
+    .map(({ at, density }): [number, number] => [
+      x(at),
+      hillHeight - Math.min(1, density / steepest) * (hillHeight - 4),
+    ])
   return {
     points: [[0, hillHeight], ...points, [hillWidth, hillHeight]],
     band: { x: x(-wellBand), width: x(wellBand) - x(-wellBand) },

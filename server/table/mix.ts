@@ -8,6 +8,8 @@ export type Mix = {
   prefermented?: number
   hydration?: number
   salt?: number
+  fat?: number
+  sugar?: number
 }
 
 export function mixOf(content: FormulaContent, own: Ingredient[]): Mix {
@@ -17,6 +19,8 @@ export function mixOf(content: FormulaContent, own: Ingredient[]): Mix {
     prefermented: middle(figures.prefermented),
     hydration: middle(figures.wholeHydration ?? figures.hydration),
     salt: middle(figures.wholeSalt ?? figures.salt),
+    fat: middle(figures.fat),
+    sugar: middle(figures.sugar),
   }
 }
 

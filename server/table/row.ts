@@ -1,7 +1,8 @@
 import type { Causes } from "../dough/causes/bake-causes.ts"
 import type { Culture } from "../dough/fermentation/growth.ts"
 import type { Stage } from "../dough/schedule.ts"
-import { firstVerdict, type Verdict } from "../dough/verdict/first.ts"
+import { type Verdict, verdictOf } from "../dough/verdict/verdict.ts"
+import { bakeFactsOf } from "./bake-facts.ts"
 import { causesOf } from "./causes.ts"
 import { type Difference, differencesOf } from "./differences.ts"
 import { type Facts, factsOf, type Targets } from "./facts.ts"
@@ -17,19 +18,11 @@ export function layRow(log: Log, stages: Stage[], targets: Targets, now: Date, c
   const causes = causesOf(facts, log, risen)
   return {
     ...facts,
-    ...{ verdict: verdictOf(facts), differences: differencesOf(facts), causes, toTarget: risen.toTarget },
+    ...{ verdict: judged(facts, log), differences: differencesOf(facts), causes, toTarget: risen.toTarget },
   }
 }
 
 /** A bake that has not come to the oven has no verdict yet: every fact would only say that it is early. */
-function verdictOf({ state, plannedHours, targetRise, fermented, rise, finger }: Facts): Verdict {
-  const intended = { plannedReferenceHours: plannedHours, targetRise }
-  if (state !== "over") return firstVerdict(intended)
-  return firstVerdict({
-    ...intended,
-    referenceHours: fermented?.hours,
-    assumedShare: fermented?.assumedShare,
-    ...(rise?.known === "assumed" ? {} : { rise: rise?.share, riseByEye: rise?.known === "felt" }),
-    finger,
-  })
+function judged(facts: Facts, log: Log): Verdict {
+  return verdictOf(facts.state === "over" ? bakeFactsOf(facts, log) : { stages: [], cues: [] })
 }

@@ -50,12 +50,8 @@ test("each bake comes out as its kitchen, its hours and its levain made it", asy
   expect(mainReason("Caspar W.")).toMatchObject({ kind: "warmth" })
   expect(mainReason("Delphine O.")).toMatchObject({ kind: "length", stage: "Bulk", min: 150 })
   expect(mainReason("Eamon R.")).toMatchObject({ kind: "warmth" })
-  expect(
-    rows
-      .get("Farida N.")!
-      .verdict.reasons.map(({ words }) => words)
-      .join(),
-  ).toContain("weak or young levain")
+  const first = rows.get("Farida N.")!.verdict.suspects.slice(0, 2)
+  expect(first.map(({ key }) => key)).toContain("levain weak")
   expect(rows.get("Hana S.")!.state).toBe("abandoned")
   expect(rows.get("Lioba F.")!.state).toBe("running")
 })

@@ -201,15 +201,22 @@ test("a rise that was measured counts before a later one judged by eye, and one 
   both.readings[1]!.known = "felt"
   expect(row(both).rise).toEqual({ at: at("12:00"), share: 0.3 })
 
-  const byEye = row(felt(log(onPlan, [["rise", "13:50", 0.1]])))
-  const measured = row(log(onPlan, [["rise", "13:50", 0.1]]))
-  expect(byEye.rise).toMatchObject({ share: 0.1, known: "felt" })
-  expect(byEye.verdict.reasons[0]!.words).toBe("Risen by 10 %, by eye, against a target of 50 %")
-  if (!("sd" in byEye.verdict && "sd" in measured.verdict)) throw new Error("no verdict")
-  expect(byEye.verdict.sd).toBeGreaterThan(measured.verdict.sd)
+  const warm = [
+    ["dough", "09:00", 24],
+    ["rise", "13:50", 0.4],
+    ["dough", "16:20", 24],
+  ] satisfies Parameters<typeof log>[1]
+  const [measured, guess] = [log(onPlan, warm), log(onPlan, warm)]
+  guess.readings[1]!.known = "felt"
+  const byEye = row(guess)
+  expect(byEye.rise).toMatchObject({ share: 0.4, known: "felt" })
+  expect(byEye.verdict.evidence[1]!.words).toBe("Risen by 40 %, by eye, against a target of 50 %")
+  const widthOf = ({ verdict }: typeof byEye) => ("sd" in verdict ? verdict.sd : Number.NaN)
+  expect(widthOf(byEye)).toBeGreaterThan(widthOf(row(measured)))
 
   const assumed = row(felt(log(onPlan, [["rise", "13:50", 0.1]]), "assumed"))
-  expect(assumed.verdict).toMatchObject({ call: "not enough to say", reasons: [] })
+  expect(assumed.verdict).toMatchObject({ call: "not enough to say" })
+  expect(assumed.verdict.evidence.map(({ key }) => key)).not.toContain("rise")
   expect(assumed.differences.map(({ kind }) => kind)).not.toContain("rise")
 })
 

@@ -36,6 +36,8 @@ export type BakeFacts = {
   stages: ToldStage[]
   /** Reference hours from the first stage that temperature drives to the oven, how much of that time is assumed, and the plan's. */
   hours?: { done: number; planned?: number; assumedShare: Share }
+  /** The plan's reference hours, where nobody knows how many there were. */
+  plannedHours?: number
   /** The last rise before shaping, share of the starting volume; its target, where there was one. */
   rise?: { share: number; known: Known; target?: number }
   finger?: { found: Finger; at: "bulk" | "proof" }

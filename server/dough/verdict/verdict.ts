@@ -1,10 +1,17 @@
-import type { ExplanationKey } from "./explanations.ts"
+import { mostUseful } from "./asking.ts"
+import { type ExplanationKey, explanations } from "./explanations.ts"
+import type { BakeFacts } from "./facts.ts"
+import { priorChances } from "./hypotheses.ts"
+import type { Piece } from "./likelihoods.ts"
+import { type Chances, explanationsIn, progressIn } from "./readout.ts"
+import { chancesOf, piecesOf, type Weighed } from "./weighing.ts"
 
 export type Pull = "under" | "well" | "over"
 
 /**
- * One piece of evidence as it was weighed. `logShift` is how far it alone moved the middle of the hill (log progress, above 0
- * toward over); `source` where its likelihood comes from; `decides` is false for a cue that may never decide by itself.
+ * One piece of evidence as it was weighed. `logShift` is how far it moved the middle of the hill (log progress, above 0
+ * toward over), by leaving it out; `pull` which of the three it makes likelier by itself; `source` where its likelihood
+ * comes from; `decides` is false for what may never decide by itself.
  */
 export type Evidence = {
   key: string
@@ -27,12 +34,13 @@ export type Suspect = {
 
 /**
  * What a bake's facts say. `under`, `well`, `over` are probabilities of log progress at the oven against intended; `hill`
- * is its density on an even grid. `suspects` come most likely first, "underproofed", "overproofed" and "nothing wrong" among them.
+ * is its density on an even grid. `suspects` come most likely first, "underproofed", "overproofed" and "nothing wrong" among
+ * them; their chances overlap. With enough to say the first of them is the one to name.
  */
 export type Verdict = { evidence: Evidence[]; suspects: Suspect[]; wouldHelp?: string } & (
   | { call: "not enough to say"; wouldHelp: string }
   | {
-      call: "under" | "well" | "over" | "between"
+      call: Pull | "between"
       under: number
       well: number
       over: number
@@ -41,3 +49,81 @@ export type Verdict = { evidence: Evidence[]; suspects: Suspect[]; wouldHelp?: s
       hill: { progress: number; density: number }[]
     }
 )
+
+/** A call needs this probability; below it the verdict lies between two. Our own judgement. */
+const sureEnough = 0.55
+/** Where none of the three is called, nothing is named that is less likely than this. Our own judgement. */
+const leastNamed = 0.4
+
+/**
+ * Weighs everything that was told of one bake: one latent log progress and at most one other fault, each piece of evidence a
+ * likelihood over both (DEVELOPERS.md, "How a verdict is reached"). Never throws; what is missing is left out.
+ */
+export function verdictOf(facts: BakeFacts): Verdict {
+  const weighed = piecesOf(facts)
+  const cells = chancesOf(weighed)
+  const { chances, ...progress } = progressIn(cells)
+  const pieces = [...weighed.numbers, ...weighed.seen]
+  const alone = pieces.map((piece) => chancesOf(only(piece, weighed)))
+  const evidence = pieces.map((piece, at) => ({
+    ...{ key: piece.key, words: piece.words, source: piece.source, decides: piece.decides },
+    pull: pullOf(alone[at]!),
+    logShift: progress.mean - progressIn(chancesOf(weighed, piece)).mean,
+  }))
+  const suspects = suspectsIn(explanationsIn(cells), pieces, alone.map(explanationsIn))
+  const wouldHelp = mostUseful(facts, cells)
+  const call = (["under", "well", "over"] as const).find((one) => chances[one] >= sureEnough) ?? "between"
+  if (!isEnough(pieces) || (call === "between" && suspects[0]!.chance < leastNamed))
+    return { call: "not enough to say", evidence, suspects, wouldHelp: wouldHelp ?? nothingMore }
+  return { call, ...chances, ...progress, evidence, suspects, ...(wouldHelp ? { wouldHelp } : {}) }
+}
+
+/** The explanation to name first; undefined where there is not enough to say. */
+export const namedIn = ({ call, suspects }: Verdict): Suspect | undefined =>
+  call === "not enough to say" ? undefined : suspects[0]
+
+const nothingMore = "A second bake, with one thing changed, would help most."
+
+const only = (piece: Piece, { numbers }: Weighed): Weighed =>
+  numbers.includes(piece) ? { numbers: [piece], seen: [] } : { numbers: [], seen: [piece] }
+
+/** One measurement against its plan; or two things of different kinds, one of which may decide. */
+function isEnough(pieces: Piece[]) {
+  const telling = pieces.filter(({ key }) => key !== "culture")
+  if (telling.some(({ decides, measured }) => decides && measured)) return true
+  const groups = new Set(telling.map(({ group }) => group))
+  return groups.size > 1 && telling.some(({ decides }) => decides)
+}
+
+const pulls = ["under", "well", "over"] as const
+const before = progressIn(priorChances).chances
+/** Less than this is no pull. Our own judgement. */
+const leastPull = 0.03
+
+function pullOf(cells: Float64Array): Evidence["pull"] {
+  const { chances } = progressIn(cells)
+  const most = pulls.reduce((best, one) => (gain(one) > gain(best) ? one : best))
+  return gain(most) < leastPull ? "nothing" : most
+
+  function gain(one: Pull) {
+    return chances[one] - before[one]
+  }
+}
+
+const chancesBefore = explanationsIn(priorChances)
+/** By how much a piece must change an explanation's odds to be told for or against it. Our own judgement. */
+const leastOdds = 1.3
+
+function suspectsIn(chances: Chances, pieces: Piece[], alone: Chances[]): Suspect[] {
+  const odds = (chance: number) => chance / (1 - chance)
+  return (Object.keys(explanations) as ExplanationKey[])
+    .map((key) => {
+      const changes = alone.map((one) => odds(one[key]) / odds(chancesBefore[key]))
+      return {
+        ...{ key, ...explanations[key], chance: chances[key] },
+        for: pieces.filter((_, at) => changes[at]! >= leastOdds).map(({ words }) => words),
+        against: pieces.filter((_, at) => changes[at]! <= 1 / leastOdds).map(({ words }) => words),
+      }
+    })
+    .sort((a, b) => b.chance - a.chance)
+}
