@@ -10,11 +10,13 @@ import { recogniseViewers } from "./accounts/sessions.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
 import changes from "./changes/routes.ts"
+import classPicture from "./class-picture/routes.ts"
 import invitations from "./classes/invitation-routes.ts"
 import people from "./classes/people-routes.ts"
 import classes from "./classes/routes.ts"
 import type { Config } from "./config.ts"
 import cues from "./cues/routes.ts"
+import curves from "./curves/routes.ts"
 import type { Db } from "./db.ts"
 import exports from "./export/routes.ts"
 import followUp from "./follow-up/routes.ts"
@@ -70,6 +72,8 @@ const features = [
   live,
   offline,
   table,
+  curves,
+  classPicture,
   followUp,
   exports,
   reviews,

@@ -61,6 +61,17 @@ export async function keepDraft(db: Db, id: number, { title, content }: Written)
   await db.update(formulas).set({ title, draft: content, changedAt: new Date() }).where(eq(formulas.id, id))
 }
 
+/** Changes the draft as it stands at this moment, whoever else is writing it. */
+export async function changeDraft(db: Db, id: number, change: (draft: FormulaContent) => FormulaContent) {
+  await db.transaction(async (tx) => {
+    const [formula] = await tx.select().from(formulas).where(eq(formulas.id, id)).for("update")
+    if (!formula) return
+    const draft = change(formula.draft)
+    if (draft !== formula.draft)
+      await tx.update(formulas).set({ draft, changedAt: new Date() }).where(eq(formulas.id, id))
+  })
+}
+
 /** Freezes the draft as the formula's next revision, with the ingredients its writer has added to the house's. */
 export async function publish(db: Db, formulaId: number, whatChanged: string, ownIngredients: Ingredient[] = []) {
   return db.transaction(async (tx) => {

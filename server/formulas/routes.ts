@@ -4,6 +4,7 @@ import { teachers } from "../classes/access.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { itsWriter } from "./access.ts"
+import { draftedIn } from "./drafted.ts"
 import { editPage, readEdit } from "./editing.ts"
 import { formulaPage } from "./page.ts"
 import picturesOfStages from "./picture-routes.ts"
@@ -40,8 +41,9 @@ export default async function formulas(app: FastifyInstance) {
 
   app.get("/formulas/:id/edit", writer, async (request, reply) => {
     const { title, draft } = found(await findFormula(app.db, idOf(request)))
-    const typed = typedOf(title, draft, sayTo(viewerOf(request)))
-    return reply.view("formulas/edit", await editPage(request, withSpareLines(typed)))
+    const say = sayTo(viewerOf(request))
+    const page = await editPage(request, withSpareLines(typedOf(title, draft, say)))
+    return reply.view("formulas/edit", { ...page, drafted: draftedIn(request.query, draft, say) })
   })
 
   app.post("/formulas/:id", writer, async (request, reply) => {
