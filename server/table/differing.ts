@@ -7,14 +7,15 @@ import type { Trait } from "./traits.ts"
  */
 export function differingIn(items: Laid[], traits: Trait[]) {
   const found = traits.map((trait) => {
-    const known = items.flatMap(({ values }) => values[trait.key]?.words ?? [])
-    return { trait, known, distinct: new Set(known) }
+    const known = items.flatMap(({ values }) => values[trait.key] ?? [])
+    return { trait, known, distinct: new Set(known.map(({ words }) => words)) }
   })
   const same = found.filter(({ distinct }) => distinct.size === 1)
   return {
     differing: found.filter(({ distinct }) => distinct.size > 1).map(({ trait }) => trait),
-    same: same.map(({ trait, known }) => {
-      const words = trait.same(known[0]!)
+    same: same.flatMap(({ trait, known }) => {
+      const words = known[0]!.said ?? trait.same(known[0]!.words)
+      if (!words) return []
       return known.length === items.length ? words : `${words}, as far as is known`
     }),
     unknown: found

@@ -90,11 +90,12 @@ export const traits: Trait[] = [
   },
   {
     ...{ key: "oven", head: "Oven", sorts: true, same: (words) => `oven: ${words}` },
-    of: ({ bake }, say) => changesOf(bake, true, say),
+    of: ({ bake }, say) => changesOf(bake, true, say) ?? { words: "nothing said", order: "", said: "", quiet: true },
   },
   {
     ...{ key: "changes", head: "Changed", sorts: false, same: (words) => words },
-    of: ({ bake }, say) => changesOf(bake, false, say) ?? { words: "nothing changed", order: "" },
+    of: ({ bake }, say) =>
+      changesOf(bake, false, say) ?? { words: "nothing", order: "", said: "nothing changed", quiet: true },
   },
 ]
 
@@ -109,11 +110,13 @@ function levainIn({ bake: { raised } }: Baked): Value | undefined {
   if ("why" in raised.actual) return undefined
   const { culture, share } = raised.actual.leaven
   const percent = share * 100
-  if (culture !== "sourdough")
-    return { words: `${percent.toFixed(percent < 1 ? 2 : 1)} % yeast, as instant`, order: 1000 + percent }
-  const whole = Math.round(percent)
-  const band = { key: `levain-${whole}`, words: `levain, ${whole} % of the flour`, order: whole }
-  return { words: `levain, ${Number(percent.toFixed(1))} % of the flour`, order: percent, band }
+  if (culture !== "sourdough") {
+    const words = `${percent.toFixed(percent < 1 ? 2 : 1)} % yeast`
+    return { words, said: `${words}, as if instant`, order: 1000 + percent }
+  }
+  const [words, whole] = [`${Number(percent.toFixed(1))} %`, Math.round(percent)]
+  const band = { key: `levain-${whole}`, words: `levain with ${whole} % of the flour`, order: whole }
+  return { words, said: `levain with ${words} of the flour`, order: percent, band }
 }
 
 /** How long all stages of these kinds lasted together; undefined while one of them is not known. */

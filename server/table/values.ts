@@ -7,9 +7,17 @@ export type TraitKey = (typeof traitKeys)[number]
 
 /**
  * What one bake has in one respect: in words, its place among others, and, where many values are better taken together, the
- * band it is in. `note` is how well it is known, or how far it is from the plan.
+ * band it is in. `note` is how well it is known, or how far it is from the plan; `said` how it is said in a sentence, ""
+ * where it is not worth one; `quiet` where there is nothing to be told.
  */
-export type Value = { words: string; order: number | string; note?: string; band?: Band }
+export type Value = {
+  words: string
+  order: number | string
+  note?: string
+  said?: string
+  quiet?: boolean
+  band?: Band
+}
 /** `key` stands in addresses. */
 export type Band = { key: string; words: string; order: number | string }
 export type Values = { [Key in TraitKey]?: Value }

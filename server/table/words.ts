@@ -1,6 +1,7 @@
 import type { Say } from "../accounts/say.ts"
 import { differenceIn as changeIn } from "../changes/words.ts"
 import { namedIn, type Verdict } from "../dough/verdict/verdict.ts"
+import { leadIn } from "./cause-words.ts"
 import type { Difference } from "./differences.ts"
 import type { Row } from "./row.ts"
 
@@ -13,11 +14,15 @@ export function wordsFor(row: Row, name: string, say: Say, zone: string, { chang
     call: callOf(row),
     chances: chancesOf(row.verdict),
     standing: standingOf(row, say, zone),
+    lead: row.causes.enough && Math.abs(row.causes.leadMin) >= leastLeadMin ? leadIn(row.causes.leadMin, say) : "",
     differences: differencesIn(row, say, changes),
     strip: stripOf(row, name, say, zone),
     readings: row.warmth ? readingsIn(row.warmth.points) : "",
   }
 }
+
+// A lead that nobody would call one; our own judgement, as in cause-words.ts.
+const leastLeadMin = 10
 
 const calls = { under: "underproofed", well: "well proofed", over: "overproofed" }
 
