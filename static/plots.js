@@ -1,27 +1,32 @@
 // Reads a plot out: the value under the pointer, or the one the arrow keys have come to, in the words of its numbers.
 // The plot and its table are the page's own; without this script both are still there.
 
-for (const field of document.querySelectorAll(".plot .field")) readOut(field)
-document.addEventListener("htmx:after:swap", () => {
-  for (const field of document.querySelectorAll(".plot .field:not([tabindex])")) readOut(field)
-})
+readOutAll()
+document.addEventListener("htmx:after:swap", readOutAll)
+
+function readOutAll() {
+  for (const field of document.querySelectorAll(".plot .field")) if (!field.dataset.readsOut) readOut(field)
+  // of many plots that stand together, the tab key comes to one; the arrow keys go on from there
+  for (const together of document.querySelectorAll(".plots-together"))
+    for (const [index, field] of fieldsIn(together).entries()) field.tabIndex = index === 0 ? 0 : -1
+}
+
+const fieldsIn = (together) => [...together.querySelectorAll(".field[data-reads-out]")]
 
 function readOut(field) {
   const figure = field.closest(".plot")
   const picture = field.querySelector("svg")
   const points = pointsOf(figure, picture)
   if (!points.length) return
+  const feet = figure.querySelector(".feet") ?? figure.closest(".card").querySelector(".feet")
   const told = document.createElement("p")
   told.className = "told screen-only"
-  told
-    .setAttribute(
-      "role",
-      "status",
-    )(figure.querySelector(".feet") ?? figure.closest(".card").querySelector(".feet"))
-    .prepend(told)
+  told.setAttribute("role", "status")
+  feet.prepend(told)
+  field.dataset.readsOut = "yes"
   field.tabIndex = 0
   field.setAttribute("role", "group")
-  field.setAttribute("aria-label", "Values: the left and right arrow keys read them, up and down change the line")
+  field.setAttribute("aria-label", `${picture.getAttribute("aria-label")} Arrow keys read the values.`)
   let here = -1
 
   function tell(index) {
@@ -29,21 +34,14 @@ function readOut(field) {
     picture.querySelector(".pointed")?.remove()
     const point = points[index]
     told.textContent = point ? point.words : ""
-    if (!point) return
-    const ring = document.createElementNS("http://www.w3.org/2000/svg", "circle")
-    ring.setAttribute("class", "pointed")
-    ring.setAttribute("cx", `${point.x / 10}%`)
-    ring.setAttribute("cy", `${point.y / 10}%`)
-    ring.setAttribute("r", "7")
-    picture.append(ring)
+    if (point) picture.append(ringAt(point))
   }
 
   picture.addEventListener("pointermove", ({ clientX, clientY }) => {
     const box = picture.getBoundingClientRect()
     const away = ({ x, y }) =>
       Math.hypot((x / 1000) * box.width + box.left - clientX, (y / 1000) * box.height + box.top - clientY)
-    const nearest = points.reduce((best, point) => (away(point) < away(best) ? point : best))
-    tell(points.indexOf(nearest))
+    tell(points.indexOf(nearest(points, away)))
   })
   picture.addEventListener("pointerleave", () => tell(-1))
   field.addEventListener("blur", () => tell(-1))
@@ -51,8 +49,18 @@ function readOut(field) {
     const next = moves[event.key]?.(points, here)
     if (next === undefined) return
     event.preventDefault()
+    if (next === here && !goOn(field, event.key)) return
     tell(next)
   })
+}
+
+const nearest = (points, away) => points.reduce((best, one) => (away(one) < away(best) ? one : best))
+
+function ringAt({ x, y }) {
+  const ring = document.createElementNS("http://www.w3.org/2000/svg", "circle")
+  for (const [name, value] of Object.entries({ class: "pointed", cx: `${x / 10}%`, cy: `${y / 10}%`, r: "7" }))
+    ring.setAttribute(name, value)
+  return ring
 }
 
 const moves = {
@@ -71,12 +79,25 @@ function along(points, here, by) {
 
 // to that point of the line before or after which lies nearest along the axis
 function across(points, here, by) {
-  if (here < 0) return 0
+  if (here < 0) return by > 0 ? 0 : here
   const order = [...new Set(points.map(({ series }) => series))]
   const other = order[order.indexOf(points[here].series) + by]
   const theirs = points.filter(({ series }) => series === other)
-  const away = ({ x }) => Math.abs(x - points[here].x)
-  return theirs.length ? points.indexOf(theirs.reduce((best, one) => (away(one) < away(best) ? one : best))) : here
+  return theirs.length ? points.indexOf(nearest(theirs, ({ x }) => Math.abs(x - points[here].x))) : here
+}
+
+// where there is no further line, to the plot after or before this one
+function goOn(field, key) {
+  const by = { ArrowDown: 1, ArrowUp: -1 }[key]
+  const together = field.closest(".plots-together")
+  if (!by || !together) return false
+  const fields = fieldsIn(together)
+  const other = fields[fields.indexOf(field) + by]
+  if (!other) return false
+  field.tabIndex = -1
+  other.tabIndex = 0
+  other.focus()
+  return false
 }
 
 // Every point of the drawing with its words from the table: both stand in the same order.
@@ -104,9 +125,7 @@ function headOf({ id, dataset }, series) {
 }
 
 // what many plots of a page share is drawn once, and used in each
-function drawn(group) {
-  return group.localName === "use" ? document.querySelector(group.getAttribute("href")) : group
-}
+const drawn = (group) => (group.localName === "use" ? document.querySelector(group.getAttribute("href")) : group)
 
 function placesIn(group) {
   const path = group.querySelector(".marks") ?? group.querySelector(".line")
