@@ -181,8 +181,10 @@ test("a photo for the instructors only is not on a classmate's table", async ({ 
     "Crumb of Ben’s bake",
   )
   expect(beas.text).not.toContain(kept!.id)
-  expect((await cast.ben.open(url)).text).toContain(kept!.id)
-  expect((await cast.ana.open(url)).text).toContain(kept!.id)
+  const wall = url.replace("table", "wall")
+  expect((await cast.bea.open(wall)).text).not.toContain(kept!.id)
+  expect((await cast.ben.open(wall)).text).toContain(kept!.id)
+  expect((await cast.ana.open(wall)).text).toContain(kept!.id)
 })
 
 test("staff read who has not started yet; students do not", async ({ db, cast }) => {

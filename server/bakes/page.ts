@@ -34,7 +34,7 @@ import {
 } from "./reading-words.ts"
 import { typedMark, typedReading, typedResult } from "./typed.ts"
 
-/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "change-12", "change-added", "cues", "result", "kitchen", "stage", "state". */
+/** A form of the bench that came back with errors. `name` is one of: a reading's kind, "mark-bulk", "reading-12", "start-bulk", "end-bulk", "resume-bulk", "pieces", "photo", "scale-<photo>", "change-12", "change-added", "cues", "result", "kitchen", "stage", "state". */
 export type Refused = { name: string; form: Form }
 
 /** The bench: where one bake is logged, and read by others. */

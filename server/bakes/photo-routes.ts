@@ -11,6 +11,7 @@ import { keep, saidOtherwise } from "./entries.ts"
 import { benchPage, readerOf } from "./page.ts"
 import { photoChangeForm, photoForm } from "./photo-form.ts"
 import { keepPhotos, makeReady, type Refusal } from "./photo-keeping.ts"
+import { photoScaleForm } from "./photo-scale.ts"
 import { findBake } from "./queries.ts"
 
 const writers = { config: { access: writersOf(itself) } }
@@ -42,6 +43,19 @@ export default async function photosOfBakes(app: FastifyInstance) {
     if (!values) return refused(form)
     const arrival = await keep(request, bake.id, (tx) => changePhoto(tx, id, values))
     if (arrival === "otherwise") return refused(refuse(form, "subject", saidOtherwise))
+    return reply.redirect(`/bakes/${bake.id}#photo-${id}`, 303)
+  })
+
+  app.post("/bakes/:id/photos/:photo/scale", writers, async (request, reply) => {
+    const bake = found(await findBake(app.db, idOf(request)))
+    const { id, bakeId } = await photoIn(app.db, request)
+    found(bakeId === bake.id ? bake : undefined)
+    const { values, form } = readForm(photoScaleForm, request.body)
+    const refused = async (form: Form) =>
+      reply.code(422).view("bakes/show", await benchPage(request, { name: `scale-${id}`, form }))
+    if (!values) return refused(form)
+    const arrival = await keep(request, bake.id, (tx) => changePhoto(tx, id, values))
+    if (arrival === "otherwise") return refused(refuse(form, "acrossMm", saidOtherwise))
     return reply.redirect(`/bakes/${bake.id}#photo-${id}`, 303)
   })
 }

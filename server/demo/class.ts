@@ -161,12 +161,16 @@ async function addBake(db: Db, files: Files, bake: NewBake, story: Story, log: L
     const id = randomUUID()
     await files.keep(id, photo)
     const { width, height } = photo
-    await db
-      .insert(photos)
-      .values({ ...{ id, bakeId, subject, stageKey, takenAt, forClass, width, height }, userId: bake.userId })
+    await db.insert(photos).values({
+      ...{ id, bakeId, subject, stageKey, takenAt, forClass, width, height, userId: bake.userId },
+      acrossMm: story.writes === "sparse" ? null : acrossMm[subject],
+    })
   }
   return bakeId
 }
+
+/** How wide the drawings are, told from the tin in them. */
+const acrossMm: Partial<Record<Picture["subject"], number>> = { crumb: 190, crust: 250 }
 
 function weighed(typed: string) {
   const read = readPieceMasses(typed, "g")

@@ -44,7 +44,7 @@ export async function trustsCamera(db: Db, userId: number) {
 export async function changePhoto(
   db: Db,
   id: string,
-  values: Partial<Pick<NewPhoto, "forClass" | "subject" | "stageKey">>,
+  values: Partial<Pick<NewPhoto, "forClass" | "subject" | "stageKey" | "acrossMm">>,
 ) {
   await db.update(photos).set(values).where(eq(photos.id, id))
 }

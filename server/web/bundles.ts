@@ -23,7 +23,19 @@ const sheets = [
   "drawings",
 ]
 /** Those of pages that lay bakes side by side: the bench, which is loaded over slow networks, does without them. */
-const sideBySideSheets = ["evidence", "plots", "curves", "table", "follow-up", "export", "reviews", "verdict", "class-picture"]
+const sideBySideSheets = [
+  "evidence",
+  "plots",
+  "curves",
+  "table",
+  "wall",
+  "compare",
+  "follow-up",
+  "export",
+  "reviews",
+  "verdict",
+  "class-picture",
+]
 const inStatic = (name: string) => import.meta.resolve(`../../static/${name}`)
 const joined = (urls: string[], between: string) =>
   urls.map((url) => readFileSync(fileURLToPath(url), "utf8")).join(between)
