@@ -1,24 +1,21 @@
 // Reads a plot out: the value under the pointer, or the one the arrow keys have come to, in the words of its numbers.
 // The plot and its table are the page's own; without this script both are still there.
 
-readOutAll()
-document.addEventListener("htmx:after:swap", readOutAll)
-
 function readOutAll() {
-  for (const field of document.querySelectorAll(".plot .field")) if (!field.dataset.readsOut) readOut(field)
+  for (const field of document.querySelectorAll(".plot .plot-field")) if (!field.dataset.readsOut) readOut(field)
   // of many plots that stand together, the tab key comes to one; the arrow keys go on from there
   for (const together of document.querySelectorAll(".plots-together"))
     for (const [index, field] of fieldsIn(together).entries()) field.tabIndex = index === 0 ? 0 : -1
 }
 
-const fieldsIn = (together) => [...together.querySelectorAll(".field[data-reads-out]")]
+const fieldsIn = (together) => [...together.querySelectorAll(".plot-field[data-reads-out]")]
 
 function readOut(field) {
   const figure = field.closest(".plot")
   const picture = field.querySelector("svg")
   const points = pointsOf(figure, picture)
   if (!points.length) return
-  const feet = figure.querySelector(".feet") ?? figure.closest(".card").querySelector(".feet")
+  const feet = figure.querySelector(".plot-feet") ?? figure.closest(".card").querySelector(".plot-feet")
   const told = document.createElement("p")
   told.className = "told screen-only"
   told.setAttribute("role", "status")
@@ -102,20 +99,33 @@ function goOn(field, key) {
 
 // Every point of the drawing with its words from the table: both stand in the same order.
 function pointsOf(figure, picture) {
-  const groups = [...picture.querySelectorAll(".series")].sort((a, b) => a.dataset.series - b.dataset.series)
+  const groups = [...picture.querySelectorAll(".series")].sort(
+    (a, b) => isOwn(b) - isOwn(a) || a.dataset.series - b.dataset.series,
+  )
   return groups.flatMap((group) => {
     const head = headOf(figure, group.dataset.series)
     if (!head) return []
     const table = head.closest("table")
     const rows = [...table.tBodies[0].rows].filter((row) => !row.classList.contains("beyond"))
-    const alongside = table.tHead.rows[0].cells[0].textContent
+    const alongside = table.tHead.rows[0].cells[0]
     return placesIn(drawn(group)).flatMap(({ x, y }, nth) => {
       const cells = rows[nth]?.cells
       if (!cells) return []
-      const words = `${alongside} ${cells[0].textContent}: ${head.textContent} ${cells[head.cellIndex].textContent}`
+      const words = `${withUnit(alongside, cells[0], table.dataset.x)}: ${withUnit(head, cells[head.cellIndex], table.dataset.y)}`
       return [{ x, y, series: head, words }]
     })
   })
+}
+
+// what was done is read before what it stands beside
+const isOwn = ({ classList }) => Number(classList.contains("role-own"))
+
+// "Rise 42 %" from a head "Rise, %" and a cell "42"
+function withUnit(head, cell, unit) {
+  const name =
+    unit && head.textContent.endsWith(`, ${unit}`) ? head.textContent.slice(0, -unit.length - 2) : head.textContent
+  const [value, ...rest] = cell.textContent.split(", ")
+  return [`${name} ${value}${unit ? ` ${unit}` : ""}`, ...rest].join(", ")
 }
 
 // in the plot's own numbers, or in those that many plots of the page share
@@ -152,3 +162,7 @@ function walk(d) {
   }
   return places
 }
+
+// last, when all that it calls is there
+readOutAll()
+document.addEventListener("htmx:after:swap", readOutAll)

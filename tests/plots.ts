@@ -23,7 +23,7 @@ export function disagreements(figure: HTMLElement, page: HTMLElement = figure): 
 
 /** All series of a figure, in data units. Throws where an axis has too few labels to be read. */
 export function drawnIn(figure: HTMLElement, page: HTMLElement = figure) {
-  const svg = figure.querySelector(".field > svg")!
+  const svg = figure.querySelector(".plot-field > svg")!
   const turned = svg.classList.contains("turned")
   const used = svg
     .querySelectorAll("use")

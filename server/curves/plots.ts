@@ -89,8 +89,10 @@ function middleSeries({ stages }: Courses): Series[] {
   return [
     { name: "middle of the class", kind: "span", role: "median", points: laidAt(stages, 1) },
     {
-      ...{ name: "when the middle half of the class ended them", kind: "span", role: "spread" },
-      points: stages.map(({ stage, endLow, endHigh }) => ({ x: endLow, until: endHigh, y: 0, label: stage.kind })),
+      ...{ name: "when the middle half of the class ended what temperature drives", kind: "span", role: "spread" },
+      points: stages
+        .filter(({ stage }) => stage.drivenByTemperature)
+        .map(({ stage, endLow, endHigh }) => ({ x: endLow, until: endHigh, y: 0, label: stage.kind })),
     },
   ]
 }

@@ -14,7 +14,7 @@ export type DrawnSeries = {
   area: string
   line: string
   marks: string
-  /** The marks of what was only felt or assumed. */
+  /** The marks of what was only felt or assumed, and of what was only meant. */
   hollow: string
   whiskers: string
   boxes: Box[]
@@ -78,7 +78,7 @@ function drawSeries(series: Series, index: number, plot: Plot, places: Places, b
         : "",
     line: kind === "line" ? linePath(at) : kind === "step" ? stepPath(at, places.at(plot.x.to, 0)[0]) : "",
     marks: marks ? marksPath(at) : "",
-    hollow: marks ? marksPath(at.filter((_, nth) => points[nth]!.guessed)) : "",
+    hollow: marks ? marksPath(at.filter((_, nth) => role === "target" || points[nth]!.guessed)) : "",
     whiskers: kind === "band" || kind === "span" ? "" : whiskerPath(whiskers),
     boxes: kind === "span" ? spansOf({ ...series, points }, places) : (bars?.boxes ?? []),
   }

@@ -8,6 +8,7 @@ export type Numbers = {
   rows: { x: string; cells: string[]; beyond: boolean }[]
   /** The places in the plot of the series in its columns. */
   series: number[]
+  units: { x: string; y: string }
 }
 
 /** Everything a plot draws as numbers, in the order in which it is drawn. */
@@ -24,6 +25,7 @@ export function numbersOf(plot: Plot): Numbers[] {
         beyond: alike.some(({ points }) => !places.inside(points[nth]!)),
       })),
       series: alike.map((one) => plot.series.indexOf(one)),
+      units: { x: plot.x.unit, y: plot.y.unit },
     }
   })
 }
