@@ -9,7 +9,7 @@ import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
 import { addClassIngredient, listClassIngredients } from "../server/ingredients/queries.ts"
 import { processPhoto } from "../server/photos/processing.ts"
-import { changes, comments, photos, photoWishes, readings, reminders } from "../server/schema.ts"
+import { changes, comments, judgements, photos, photoWishes, readings, reminders } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, quiet, test } from "./test.ts"
@@ -63,6 +63,7 @@ const routes: Record<string, string> = {
   "GET /classes/:id/invitations": "s++---00",
   "POST /classes/:id/invitations": "s++---00",
   "POST /invitations/:id/revocation": "s++---00",
+  "GET /classes/:id/calibration": "s+++++00",
   "GET /classes/:id/ingredients": "s+++++00",
   "POST /classes/:id/ingredients": "s++---00",
   "GET /ingredients/:id": "s++---00",
@@ -135,6 +136,9 @@ const routes: Record<string, string> = {
   "POST /bakes/:id/completion": "s++++-00",
   "POST /bakes/:id/abandonment": "s++++-00",
   "POST /bakes/:id/reopening": "s++++-00",
+  "GET /bakes/:id/verdict": "s+++++00",
+  "POST /bakes/:id/judgements": "s++-+-00",
+  "POST /bakes/:id/judgements/:judgement/removal": "s---+-00",
   "GET /bakes/:id/deletion": "s++-+-00",
   "POST /bakes/:id/deletion": "s++-+-00",
   "POST /bakes/:id/comments": "s+++++00",
@@ -223,6 +227,10 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .insert(photos)
     .values({ ...picture, userId: cast.ana.id, formulaId, stageKey: "bulk" })
     .returning()
+  const [judgement] = await db
+    .insert(judgements)
+    .values({ bakeId, userId: cast.ben.id, by: "baker", call: "over" })
+    .returning()
   const jpeg = await sharp({ create: { width: 60, height: 40, channels: 3, background: "tan" } })
     .jpeg()
     .toBuffer()
@@ -250,6 +258,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/bakes/:id": `/bakes/${bakeId}`,
       "/photos/:photo": `/photos/${photo!.id}`,
       "/:wish": `/${wish!.id}`,
+      "/:judgement": `/${judgement!.id}`,
       "/reminders/:id": `/reminders/${reminder!.id}`,
       "/comments/:id": `/comments/${comment!.id}`,
       "/questions/:id": `/questions/${comment!.id}`,

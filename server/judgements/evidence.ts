@@ -18,12 +18,18 @@ export function evidenceBars(evidence: Evidence[]): EvidenceBar[] {
     })
 }
 
-/** "pulls clearly toward over", and by how much of what was intended it moved the middle. */
+/**
+ * "pulls clearly toward over", and by how much of what was intended it moved the middle. What speaks for under, but less
+ * strongly than all the rest, moves the middle the other way.
+ */
 function pullIn({ pull, logShift }: Evidence) {
   const moved = movedBy(logShift)
   if (pull === "nothing") return { pulls: "says little of the proof", moved }
+  const holdsBack = (pull === "under" && logShift > slight) || (pull === "over" && logShift < -slight)
+  if (holdsBack) return { pulls: `says ${pull} as well, but less far than the rest`, moved }
   return { pulls: `pulls ${strength(logShift)}toward ${towards[pull]}`, moved }
 }
+const slight = 0.005
 const towards = { under: "under", well: "well proofed", over: "over" }
 
 function movedBy(logShift: number) {

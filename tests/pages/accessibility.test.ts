@@ -39,6 +39,8 @@ const forTeachers = [
   "/bake-days/1/follow-up",
   "/bake-days/1/export",
   "/bakes/1",
+  "/bakes/1/verdict",
+  "/classes/1/calibration",
   "/bakes/1/deletion",
   "/questions",
   "/classes/999",
@@ -55,9 +57,11 @@ const wide = new Set([
   "/bake-days/1/table",
   "/bake-days/1/follow-up",
   "/bakes/1",
+  "/bakes/1/verdict",
+  "/classes/1/calibration",
   "/questions",
 ])
-const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bakes/1", "/bakes/2"]
+const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bakes/1", "/bakes/2", "/bakes/1/verdict"]
 
 describe.skipIf(!chromiumPath)("every page, for everybody", () => {
   let browser: Browser
