@@ -34,10 +34,10 @@ export function tablePage(bakes: TableBake[], subject: Subject, query: unknown, 
     asked.lined,
     subject.zone,
   )
-  const withChanges = !differing.some(({ key }) => key === "changes")
-  const items = sorted(picked, asked).map((item) => drawn(item, axis, say, withChanges))
+  const items = sorted(picked, asked).map((item) => drawn(item, axis, say))
   return {
-    ...{ subject, asked, choices, differing, same, unknown, axis, items, count: all.length },
+    ...{ subject, asked, choices, same, unknown, axis, items, count: all.length },
+    differing: differing.filter(({ told }) => !told),
     drawn: { points, dots },
     groups: grouped(items, asked.by, say),
     linings: liningsOf(stages, subject, say),
@@ -48,12 +48,12 @@ export function tablePage(bakes: TableBake[], subject: Subject, query: unknown, 
 
 /** A bake as it is drawn and said on the table. */
 export type Item = ReturnType<typeof drawn>
-function drawn(item: Laid, axis: Axis, say: Say, changes: boolean) {
+function drawn(item: Laid, axis: Axis, say: Say) {
   const { row, bake, name } = item
   const ribbon = drawRibbon(row, axis)
   return {
     ...item,
-    words: wordsFor(row, name, say, bake.zone, { changes }),
+    words: wordsFor(row, name, say, bake.zone),
     ribbon: { ...ribbon, dots: thinned(ribbon.dots) },
     hill: "mean" in row.verdict ? drawHill(row.verdict) : null,
   }

@@ -12,13 +12,15 @@ import { readingsIn } from "./words.ts"
 
 /**
  * One respect in which bakes can differ before they are baked. `head` is the head of its column, `same` how it is said of
- * all at once, `sorts` whether bakes can be picked and grouped by it.
+ * all at once, `sorts` whether bakes can be picked and grouped by it. One that is `told` has no column: its words stand with
+ * what differed most.
  */
 export type Trait = {
   key: TraitKey
   head: string
   same: (words: string) => string
   sorts: boolean
+  told?: true
   of: (bake: Baked, say: Say) => Value | undefined
 }
 type Baked = { bake: TableBake; row: Row }
@@ -78,7 +80,7 @@ export const traits: Trait[] = [
     of: (bake, say) => lasted(bake, ["proof", "retard"], say),
   },
   {
-    ...{ key: "wait", head: "Waited for oven", sorts: false, same: (words) => `waited ${words} for the oven` },
+    ...{ key: "wait", head: "Waited", sorts: false, same: (words) => `waited ${words} for the oven` },
     of: ({ row }, say) => {
       const min = waitIn(row)
       return min === undefined ? undefined : { words: say.minutes(Math.max(0, min)), order: min }
@@ -89,11 +91,11 @@ export const traits: Trait[] = [
     of: ({ bake: { vessel } }) => (vessel === "" ? undefined : { words: vesselWords[vessel], order: vessel }),
   },
   {
-    ...{ key: "oven", head: "Oven", sorts: true, same: (words) => `oven: ${words}` },
+    ...{ key: "oven", head: "Oven", sorts: true, told: true, same: (words) => `oven: ${words}` },
     of: ({ bake }, say) => changesOf(bake, true, say) ?? { words: "nothing said", order: "", said: "", quiet: true },
   },
   {
-    ...{ key: "changes", head: "Changed", sorts: false, same: (words) => words },
+    ...{ key: "changes", head: "Changed", sorts: false, told: true, same: (words) => words },
     of: ({ bake }, say) =>
       changesOf(bake, false, say) ?? { words: "nothing", order: "", said: "nothing changed", quiet: true },
   },

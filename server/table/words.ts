@@ -5,24 +5,26 @@ import { leadIn } from "./cause-words.ts"
 import type { Difference } from "./differences.ts"
 import type { Row } from "./row.ts"
 
-/**
- * A bake's row in words, for one person: their units, and the clock of the class. Without `changes` it leaves out what the
- * baker did otherwise, for where that has a place of its own.
- */
-export function wordsFor(row: Row, name: string, say: Say, zone: string, { changes = true } = {}) {
+/** A bake's row in words, for one person: their units, and the clock of the class. */
+export function wordsFor(row: Row, name: string, say: Say, zone: string) {
+  const lead = leadOf(row, say)
   return {
     call: callOf(row),
     chances: chancesOf(row.verdict),
     standing: standingOf(row, say, zone),
-    lead: row.causes.enough && Math.abs(row.causes.leadMin) >= leastLeadMin ? leadIn(row.causes.leadMin, say) : "",
-    differences: differencesIn(row, say, changes),
+    lead,
+    differences: differencesIn(row, say, lead),
     strip: stripOf(row, name, say, zone),
     readings: row.warmth ? readingsIn(row.warmth.points) : "",
   }
 }
 
-// A lead that nobody would call one; our own judgement, as in cause-words.ts.
-const leastLeadMin = 10
+/** How far from its plan it came to the oven, as the causes have it; "" for a lead that nobody would call one. */
+function leadOf({ causes }: Row, say: Say) {
+  return causes.enough && Math.abs(causes.leadMin) >= leastLeadMin ? leadIn(causes.leadMin, say) : ""
+}
+// Our own judgement.
+const leastLeadMin = 15
 
 const calls = { under: "underproofed", well: "well proofed", over: "overproofed" }
 
@@ -108,12 +110,12 @@ function gapIn({ gap, stages, state }: Row) {
   }
 }
 
-function differencesIn(row: Row, say: Say, changes: boolean) {
+function differencesIn(row: Row, say: Say, lead: string) {
   const measured = row.differences.filter(({ kind }) => kind !== "change")
   // what somebody did otherwise is never too small to be told
-  const told = row.differences.filter((one) => (one.kind === "change" ? changes : measured.indexOf(one) < 3))
+  const told = row.differences.filter((one) => one.kind === "change" || measured.indexOf(one) < 3)
   const largest = told.map((one) => differenceIn(one, say))
-  if (row.differences.length || !row.fermented || row.fermented.soFar) return largest
+  if (largest.length || lead || !row.fermented || row.fermented.soFar) return largest
   return ["close to plan"]
 }
 
