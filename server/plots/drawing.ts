@@ -53,10 +53,16 @@ export function drawPlot(plot: Plot): Drawing {
     labels: labelsOf(plot, places),
     named: plot.series.filter(({ role }) => role === "target").flatMap((series) => nameOf(series, places)),
     turned,
-    ...(turned ? { height: Math.max(plot.x.to - plot.x.from, 1) * rowPx } : {}),
+    ...heightOf(plot),
     gutter: longest > 12 ? "broad" : longest > 5 ? "middling" : "narrow",
     beyond: plot.series.flatMap(({ points }) => points).filter((point) => !places.inside(point)).length,
   }
+}
+
+/** As much as its names need, one under another. */
+function heightOf({ turned, x, y }: Plot) {
+  const names = turned ? x : y
+  return names.reads === "names" ? { height: Math.max(names.to - names.from, 1) * rowPx } : {}
 }
 const rowPx = 34
 const fromTheBack: Role[] = ["spread", "limits", "plan", "target", "median", "fit", "other", "own", "outlier"]
