@@ -1,13 +1,15 @@
 import type { BakeDay } from "../bake-days/queries.ts"
+import { type KeyedPlot, plotsOfBakeDay } from "../curves/for-review.ts"
 import { namesAxis, niceAxis, reachOf } from "../plots/axes.ts"
 import type { Plot, Series } from "../plots/plot.ts"
 import { figuresOf, type Laid, namedAs } from "./class-view.ts"
 
-export type KeyedPlot = { key: string; plot: Plot }
+export type { KeyedPlot }
 
 /** The plots that a review of this bake day may show, made from what the whole class sees. */
-export function plotsFor(_bakeDay: BakeDay, laid: Laid[]): KeyedPlot[] {
-  return [{ key: "fermented", plot: fermentedOf(laid) }].filter(({ plot }) =>
+export function plotsFor({ zone }: BakeDay, laid: Laid[]): KeyedPlot[] {
+  const fermented = { key: "fermented", plot: fermentedOf(laid) }
+  return [fermented, ...plotsOfBakeDay(laid, { zone })].filter(({ plot }) =>
     plot.series.some(({ points }) => points.length),
   )
 }

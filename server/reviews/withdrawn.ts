@@ -1,4 +1,4 @@
-import type { Plot, Series } from "../plots/plot.ts"
+import type { Plot, PlotAxis, PlotPoint, Series } from "../plots/plot.ts"
 
 /** What stands where a bake stood that its baker has taken out of the class's sight. */
 export const notShared = "a bake that is not shared any more"
@@ -7,17 +7,21 @@ export const notShared = "a bake that is not shared any more"
 export function withoutNames(plot: Plot, names: string[]): Plot {
   if (names.length === 0) return plot
   const isTheirs = (words: string | undefined) => words !== undefined && names.some((name) => speaksOf(words, name))
-  const places = new Set(
-    plot.x.reads === "names" ? plot.x.ticks.filter(({ label }) => isTheirs(label)).map(({ at }) => at) : [],
-  )
+  const placesOn = ({ reads, ticks }: PlotAxis) =>
+    new Set(reads === "names" ? ticks.filter(({ label }) => isTheirs(label)).map(({ at }) => at) : [])
+  const [alongX, alongY] = [placesOn(plot.x), placesOn(plot.y)]
+  const stays = ({ x, y, label }: PlotPoint) => !isTheirs(label) && !alongX.has(x) && !alongY.has(y)
   const series = plot.series
     .filter(({ name }) => !isTheirs(name))
-    .map((one): Series => ({ ...one, points: one.points.filter(({ x, label }) => !isTheirs(label) && !places.has(x)) }))
-  const ticks = plot.x.ticks.map((tick) => (places.has(tick.at) ? { ...tick, label: notShared } : tick))
+    .map((one): Series => ({ ...one, points: one.points.filter(stays) }))
+  const renamed = (axis: PlotAxis, places: Set<number>) => ({
+    ...axis,
+    ticks: axis.ticks.map((tick) => (places.has(tick.at) ? { ...tick, label: notShared } : tick)),
+  })
   return {
     ...plot,
     ...{ title: unnamed(plot.title, names), says: unnamed(plot.says, names), series },
-    x: { ...plot.x, ticks },
+    ...{ x: renamed(plot.x, alongX), y: renamed(plot.y, alongY) },
     ...(plot.foot === undefined ? {} : { foot: unnamed(plot.foot, names) }),
   }
 }
