@@ -1,3 +1,4 @@
+import { median } from "simple-statistics"
 import type { CauseKey } from "../dough/causes/bake-causes.ts"
 import { middleShare } from "../dough/class-picture/apart.ts"
 import type { Explained, SpreadKey } from "../dough/class-picture/explained.ts"
@@ -58,13 +59,13 @@ export function explainedPlot({ parts, counted }: Explained): Plot {
     },
   ]
   return {
-    title: "What the spread comes from",
+    title: "Share of the spread that each explains",
     says: `${parts.map(({ key, share }) => `${spreadNames[key]} ${Math.round(percent(share))} %`).join(", ")} of the spread between ${counted.length} bakes.`,
     x: namesAxis(
       "",
       parts.map(({ key }) => spreadNames[key]),
     ),
-    y: niceAxis(...reachOf(series, "y"), { label: "Share of the spread", unit: "%", digits: 0 }),
+    y: niceAxis(...reachOf(series, "y"), { label: "Share of the spread", unit: "%", digits: 0 }, 4),
     series,
     turned: true,
     foot: "A share is the covariance of what one cause did with the whole lead, over the variance of the lead (Shorrocks 1982; it is also the Shapley value of that variance). Shares add up to 100 %; one below 0 evened the bakes out. The whisker reaches from the least to the most that comes of leaving any one bake out.",
@@ -83,25 +84,28 @@ export function causesPlot({ led }: ClassPicture): Plot {
   const keys = Object.keys(causeHeads) as CauseKey[]
   const middle = Object.fromEntries(keys.map((key) => [key, middleShare(led, key)])) as Record<CauseKey, number>
   const series: Series[] = keys
-    .filter((key) => led.some(({ causes }) => causes.shares.some((share) => share.key === key)))
+    .filter((key) => led.some(({ causes }) => causes.shares.some((share) => share.key === key && share.min !== 0)))
     .map((key) => ({
-      ...{ name: causeHeads[key], kind: "bar", role: "own", stacked: true },
+      ...{ name: causeHeads[key], kind: "bar", role: "other", stacked: true },
       points: [
         ...led.map(({ causes }, x) => ({ x, y: causes.shares.find((share) => share.key === key)?.min ?? 0 })),
         { x: led.length, y: middle[key] },
       ],
     }))
   const whole: Series = {
-    ...{ name: "the whole lead", kind: "dots", role: "other" },
-    points: led.map(({ causes }, x) => ({ x, y: causes.leadMin, low: causes.leadLowMin, high: causes.leadHighMin })),
+    ...{ name: "the whole lead", kind: "dots", role: "own" },
+    points: [
+      ...led.map(({ causes }, x) => ({ x, y: causes.leadMin, low: causes.leadLowMin, high: causes.leadHighMin })),
+      { x: led.length, y: median(led.map(({ causes }) => causes.leadMin)) },
+    ],
   }
   return {
     title: "What each bake’s lead came from",
     says: `${led.length} bakes from the one furthest on at the oven to the one furthest behind, each with the minutes that time, temperature and leaven gave or took.`,
-    x: namesAxis("", [...led.map(({ name }) => name), "Middle of each cause"]),
-    y: niceAxis(...reachOf([...series, whole], "y"), { label: "Lead over plan", unit: "min", digits: 0 }),
+    x: namesAxis("", [...led.map(({ name }) => name), "Middle of the class"]),
+    y: niceAxis(...reachOf([...series, whole], "y"), { label: "Lead over plan", unit: "min", digits: 0 }, 4),
     series: [...series, whole],
     turned: true,
-    foot: "Minutes at the plan’s own pace. What brought a dough on lies to the right of 0, what held it back to the left; together they make up its lead exactly, which is the mark, with its 80 % range. What nobody could know is taken as planned, and counts as 0.",
+    foot: "Minutes at the plan’s own pace. What brought a dough on lies to the right of 0, what held it back to the left; together they make up its lead exactly, which is the mark, with its 80 % range. What nobody could know is taken as planned, and counts as 0. The middles of the causes need not add up to the middle of the leads.",
   }
 }

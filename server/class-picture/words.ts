@@ -21,13 +21,15 @@ export function headlineIn(picture: ClassPicture, say: Say): { big: string; smal
     }
   if (explained.enough && first && explained.value.sdMin >= leastSpreadMin && first.share >= leastTold)
     return { big: `${spreadNames[first.key]} explains ${percentIn(first.share)} of the spread`, small: spread }
-  const middles = led.map(({ causes }) => Math.abs(causes.leadMin)).sort((a, b) => a - b)
-  const within = middles[Math.ceil(middles.length * 0.8) - 1]!
-  return {
-    big: `Four bakes in five came to the oven within ${say.minutes(within)} of their plan`,
-    small: `Nothing that ${led.length} bakes have in common stands out against the plan.`,
-  }
+  const leads = led.map(({ causes }) => causes.leadMin)
+  const within = leads.map(Math.abs).sort((a, b) => a - b)[Math.ceil(leads.length * 0.8) - 1]!
+  const nothing = `Nothing that ${led.length} bakes have in common stands out against the plan.`
+  if (within <= closeMin)
+    return { big: `Four bakes in five came to the oven within ${say.minutes(within)} of their plan`, small: nothing }
+  const ends = [Math.min(...leads), Math.max(...leads)].map((min) => leadIn(min, say))
+  return { big: `From ${ends.join(" to ")}`, small: `${nothing} ${spread}` }
 }
+const closeMin = 30
 // What spreads by less is as even as kitchens get; what explains less of it is not the story. Our own judgement.
 const leastSpreadMin = 15
 const leastTold = 0.3
@@ -150,7 +152,9 @@ export function explainedIn(
       ? `Flour is what bakes with the same flour had in common: ${flours.map(({ name, bakes }) => `${name}, ${bakes} bakes`).join("; ")}.`
       : "Flour is not told apart: there are not three bakes each of two flours.",
     ...(out.length
-      ? [`Left out, as ${out.length === 1 ? "it stands" : "they stand"} too far apart: ${out.join(", ")}.`]
+      ? [
+          `Left out, as ${out.length === 1 ? "it stands" : "they stand"} too far apart: ${out.join(", ").replace(/\.$/, "")}.`,
+        ]
       : []),
   ]
 }

@@ -1,7 +1,6 @@
 import { mean } from "simple-statistics"
 import { type Answer, enough, notEnough } from "../statistics/answer.ts"
-import { modifiedZ, outlierZ } from "../statistics/spread.ts"
-import type { Led } from "./apart.ts"
+import { type Led, standApart } from "./apart.ts"
 import { fewestExplained, tooFewOf } from "./limits.ts"
 
 /** What the leads of a class may spread by. `leaven`: how much of it, and how lively it was beyond what its flour explains. */
@@ -27,8 +26,8 @@ export type Explained = {
 /**
  * How much of the variance of the leads each cause explains: the covariance of its minutes with the whole lead over the
  * variance of the lead, so that the shares add up to 1 exactly. What bakes with one flour have in common in how lively
- * their leaven was is flour's. Bakes whose modified z lies beyond 3.5 are left out, as one of them would be most of a
- * variance. Not enough to say of fewer than eight bakes with a temperature, or when all leads are the same.
+ * their leaven was is flour's. Bakes that stand apart (see standApart) are left out where eight others remain, as one of
+ * them would be most of a variance. Not enough to say of fewer than eight bakes with a temperature, or when all leads are the same.
  *
  * Source: Shorrocks 1982, Econometrica 50:193 (abstract; the rule as printed in the help of S. P. Jenkins's ineqfac), which
  * is also the Shapley value of the variance of a sum (Colini-Baldeschi, Scarsini & Vaccari 2018, Methodol Comput Appl Probab
@@ -39,11 +38,11 @@ export function explainedSpread(bakes: (Led & { flour: string })[]): Answer<Expl
   const lively = warm.filter(({ causes }) => isKnown(causes, "activity"))
   const livelinessCounted = lively.length >= fewestExplained
   const all = livelinessCounted ? lively : warm
-  if (all.length < fewestExplained) return tooFewOf(all.length, fewestExplained, "bakes with a temperature")
+  if (all.length < fewestExplained)
+    return tooFewOf(all.length, fewestExplained, "bakes with a dough temperature, or their room’s")
 
   const rows = all.map((bake) => rowOf(bake, livelinessCounted))
-  const kept = withoutWild(rows)
-  if (kept.length < fewestExplained) return tooFewOf(kept.length, fewestExplained, "bakes that do not stand apart")
+  const kept = withoutApart(rows, bakes)
   const flours = floursIn(kept, livelinessCounted)
   const whole = sharesIn(kept, flours)
   if (!whole) return notEnough("All of them came to the oven equally far on.")
@@ -75,9 +74,12 @@ function rowOf({ key, flour, causes }: Led & { flour: string }, livelinessCounte
 }
 const leadOf = ({ time, temperature, leaven, activity }: Row) => time + temperature + leaven + activity
 
-function withoutWild(rows: Row[]): Row[] {
-  const scores = modifiedZ(rows.map(leadOf))
-  return scores.enough ? rows.filter((_, at) => Math.abs(scores.value[at]!) <= outlierZ) : rows
+/** Without those that stand apart, where there are enough of the others. */
+function withoutApart(rows: Row[], bakes: Led[]): Row[] {
+  const answer = standApart(bakes)
+  const apart = answer.enough ? answer.value.apart.map(({ key }) => key) : []
+  const others = rows.filter(({ key }) => !apart.includes(key))
+  return others.length >= fewestExplained ? others : rows
 }
 
 /** The flours that at least three bakes used each, where there are two or more such. Our own judgement. */
