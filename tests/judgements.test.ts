@@ -94,6 +94,17 @@ test("the baker's word and the instructor's stand beside the model's", async ({ 
   expect(beside(await verdict(cast.ben, bensUrl))[1]).toMatch(/^You overproofed/)
 })
 
+test("the table shows both words beside the model's, and leads to all of it", async ({ db, cast }) => {
+  const { day, bens, beas, bensUrl, beasUrl } = await twoBakes(db, cast)
+  await judge(cast.ben, bensUrl, { call: "unsure" })
+  await judge(cast.ana, bensUrl, { call: "well" })
+  const { page } = await cast.bea.open(`/bake-days/${day.bakeDayId}/table`)
+  const cell = (id: number) => page.querySelector(`#bake-${id} td.verdict`)!
+  expect(wordsOf(cell(bens))).toMatch(/ baker: cannot tell instructor: well proofed$/)
+  expect(wordsOf(cell(beas))).not.toMatch(/baker|instructor/)
+  expect(cell(beas).querySelector("a")?.getAttribute("href")).toBe(`${beasUrl}/verdict`)
+})
+
 test("the model's word of that moment stays with a judgement", async ({ db, cast }) => {
   const { bensUrl, bens } = await twoBakes(db, cast)
   await judge(cast.ana, bensUrl, { call: "over" })

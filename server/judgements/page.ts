@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { mayDoWith } from "../bakes/access.ts"
+import { causesIn } from "../table/cause-words.ts"
 import { drawHill } from "../table/hill.ts"
 import type { Row } from "../table/row.ts"
 import { wordsFor } from "../table/words.ts"
@@ -11,8 +12,10 @@ import { evidenceBars } from "./evidence.ts"
 import { explanationName, otherExplanations } from "./explanations.ts"
 import { judgedBake } from "./judged.ts"
 import { type Judgement, listJudgements } from "./queries.ts"
+import { sharesIn } from "./shares.ts"
 import { callWords, standingOf } from "./standing.ts"
 import { suspectsIn } from "./suspects.ts"
+import { placeOf } from "./where.ts"
 
 /** What the facts of one bake say of it, piece by piece, and beside that what its baker and the instructors say. */
 export async function verdictPage(request: FastifyRequest, form: Form = blank) {
@@ -30,12 +33,14 @@ export async function verdictPage(request: FastifyRequest, form: Form = blank) {
     hill: "mean" in verdict ? drawHill(verdict) : null,
     evidence: evidenceBars(verdict.evidence),
     suspects: suspectsIn(verdict),
+    causes: causesIn(row.causes, say),
+    shares: sharesIn(row.causes, say),
     said: said.map((one) => ({ ...one, told: toldIn(one), mine: one.userId === viewer.id })),
     standing: standingOf(said),
     writes: may === "write" || may === "delete",
     judges: may === "delete" && row.state !== "nothing" && row.state !== "running",
     form,
-    whereToSay: "#saw",
+    whereToSay: placeOf(verdict.asks),
     ...{ callWords, otherExplanations },
     newEntryId: () => randomUUID(),
   }

@@ -6,6 +6,11 @@ export function standingOf<One extends Pick<Judgement, "by" | "removedAt">>(said
   return { baker: newest("baker"), instructor: newest("instructor") }
 }
 
+/** "baker: cannot tell", "instructor: overproofed": the words that stand beside the model's. */
+export function standingIn(said: Pick<Judgement, "by" | "removedAt" | "call">[]): string[] {
+  return Object.entries(standingOf(said)).flatMap(([who, one]) => (one ? [`${who}: ${callWords[one.call]}`] : []))
+}
+
 export const callWords = {
   under: "underproofed",
   well: "well proofed",

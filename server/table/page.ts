@@ -1,5 +1,6 @@
 import { type Say, sayTo } from "../accounts/say.ts"
 import type { Stage } from "../dough/schedule.ts"
+import { standingIn } from "../judgements/standing.ts"
 import type { Viewer } from "../web/access.ts"
 import { type Asked, addressOf, askedIn } from "./asked.ts"
 import { type Axis, layAxis } from "./axis.ts"
@@ -56,6 +57,7 @@ function drawn(item: Laid, axis: Axis, say: Say) {
     words: wordsFor(row, name, say, bake.zone),
     ribbon: { ...ribbon, dots: thinned(ribbon.dots) },
     hill: "mean" in row.verdict ? drawHill(row.verdict) : null,
+    judged: standingIn(bake.judgements),
   }
 }
 

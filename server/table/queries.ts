@@ -12,6 +12,7 @@ import {
   bakes,
   changes,
   classes,
+  judgements,
   marks,
   memberships,
   photos,
@@ -37,8 +38,8 @@ const viewers = alias(memberships, "viewers")
 
 /**
  * All bakes of a bake day, or of another scope, that this person may see, by name and then in the order they were begun,
- * each with its bake day and class, the formula as its baker really made it, every change counted, its marks, its readings
- * and its visible photos, crumb first. Students see their own and what is shared, staff all. `nth` counts a person's bakes
+ * each with its bake day and class, the formula as its baker really made it, every change counted, its marks, its readings,
+ * what is said of it and its visible photos, crumb first. Students see their own and what is shared, staff all. `nth` counts a person's bakes
  * of a bake day among those seen, so that it betrays none. One statement, however many there are.
  */
 export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking) {
@@ -68,6 +69,11 @@ export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking)
         photos,
         and(eq(photos.bakeId, bakes.id), or(seesAll, eq(photos.forClass, true), ownPhotos(asking))),
         ...[asc(photos.takenAt), asc(photos.madeAt)],
+      ),
+      judgements: rowsOf(
+        judgements,
+        and(eq(judgements.bakeId, bakes.id), isNull(judgements.removedAt)),
+        asc(judgements.id),
       ),
       kept: rowsOf(changes, eq(changes.bakeId, bakes.id), asc(changes.id)),
     })

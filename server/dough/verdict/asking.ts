@@ -5,24 +5,26 @@ import type { BakeFacts } from "./facts.ts"
 import { faults, paces, progresses, pullsOfSteps } from "./hypotheses.ts"
 
 /** A fact that could be asked for: its words, whether it still can be, and how likely each answer is in each lump of cells. */
-type Askable = { words: string; open: (facts: BakeFacts) => boolean; answers: Float64Array[] }
+type Askable = { key: string; words: string; open: (facts: BakeFacts) => boolean; answers: Float64Array[] }
 
 /**
  * The one fact, not told yet, that would most narrow down what happened: its expected gain of information over how far the
  * dough had come and which fault there was, in nats (D. V. Lindley 1956, Ann Math Stat 27:986, from memory). undefined
  * where no answer would tell much.
  */
-export function mostUseful(facts: BakeFacts, cells: Float64Array): string | undefined {
+export function mostUseful(facts: BakeFacts, cells: Float64Array): Useful | undefined {
   const lumps = lumped(cells)
   const before = entropyOf(lumps)
-  let best: { words: string; gain: number } | undefined
-  for (const { words, open, answers } of askables) {
+  let best: (Useful & { gain: number }) | undefined
+  for (const { key, words, open, answers } of askables) {
     if (!open(facts)) continue
     const gain = before - answers.reduce((sum, likely) => sum + entropyOf(lumps, likely), 0)
-    if (gain > (best?.gain ?? leastGain)) best = { words, gain }
+    if (gain > (best?.gain ?? leastGain)) best = { key, words, gain }
   }
-  return best && `${best.words} would help most.`
+  return best && { key: best.key, words: `${best.words} would help most.` }
 }
+/** A fact to ask for: "hours", "rise", "finger", "inside" or the key of a cue, and a sentence. */
+type Useful = { key: string; words: string }
 /** Below this nothing is worth asking. Our own judgement. */
 const leastGain = 0.03
 
@@ -80,22 +82,26 @@ const answered = 0.9
 
 const numbers: Askable[] = [
   {
+    key: "hours",
     words: "The dough's temperature, with the times its bulk and proof began and ended,",
     open: ({ hours, stages }) =>
       !hours && !stages.some(({ kind, min, c }) => (kind === "bulk" || kind === "proof") && min && c),
     answers: inSteps(0.25, (x, place) => x - paces[place]!.at),
   },
   {
+    key: "rise",
     words: "How far it had risen before it was shaped, best in a straight-sided jar,",
     open: ({ rise }) => !rise || rise.known === "assumed",
     answers: inSteps(0.35, (x) => x),
   },
   {
+    key: "finger",
     words: "A finger test just before the oven",
     open: ({ finger }) => !finger,
     answers: inSteps(0.45, (x) => x),
   },
   {
+    key: "inside",
     words: "The temperature inside when it came out of the oven",
     open: ({ insideC }) => insideC === undefined,
     answers: yesOrNo((_x, fault) => (fault === "underbaked" ? 0.85 : 0.1)),
@@ -126,6 +132,7 @@ const questions: [CueKey, string][] = [
 ]
 
 const asked: Askable[] = questions.map(([key, words]) => ({
+  key,
   words,
   open: ({ cues: told, vessel }) =>
     !told.some((one) => cues[one].group === cues[key].group) &&

@@ -35,9 +35,10 @@ export type Suspect = {
 /**
  * What a bake's facts say. `under`, `well`, `over` are probabilities of log progress at the oven against intended; `hill`
  * is its density on an even grid. `suspects` come most likely first, "underproofed", "overproofed" and "nothing wrong" among
- * them; their chances overlap. With enough to say the first of them is the one to name.
+ * them; their chances overlap. `asks` is the fact that `wouldHelp` speaks of: "hours", "rise", "finger", "inside" or the key
+ * of a cue. With enough to say the first of them is the one to name.
  */
-export type Verdict = { evidence: Evidence[]; suspects: Suspect[]; wouldHelp?: string } & (
+export type Verdict = { evidence: Evidence[]; suspects: Suspect[]; wouldHelp?: string; asks?: string } & (
   | { call: "not enough to say"; wouldHelp: string }
   | {
       call: Pull | "between"
@@ -71,11 +72,12 @@ export function verdictOf(facts: BakeFacts): Verdict {
     logShift: progress.mean - progressIn(chancesOf(weighed, piece)).mean,
   }))
   const suspects = suspectsIn(explanationsIn(cells), pieces, alone.map(explanationsIn))
-  const wouldHelp = mostUseful(facts, cells)
+  const useful = mostUseful(facts, cells)
+  const asks = useful && { wouldHelp: useful.words, asks: useful.key }
   const call = (["under", "well", "over"] as const).find((one) => chances[one] >= sureEnough) ?? "between"
   if (!isEnough(pieces) || (call === "between" && suspects[0]!.chance < leastNamed))
-    return { call: "not enough to say", evidence, suspects, wouldHelp: wouldHelp ?? nothingMore }
-  return { call, ...chances, ...progress, evidence, suspects, ...(wouldHelp ? { wouldHelp } : {}) }
+    return { call: "not enough to say", evidence, suspects, wouldHelp: nothingMore, ...asks }
+  return { call, ...chances, ...progress, evidence, suspects, ...asks }
 }
 
 /** The explanation to name first; undefined where there is not enough to say. */
