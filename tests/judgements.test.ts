@@ -213,7 +213,7 @@ test("few corrections are counted, and nothing is said of them", async ({ db, ca
   const day = await giveBakeDay(db, cast)
   await corrected(db, cast, day, 0.8, 2, 1)
   const { page } = await cast.ben.open(`/classes/${cast.classId}/calibration`)
-  expect(wordsOf(page.querySelector(".big"))).toBe("Agreed in 2 of 3 Too few to say anything of it: 10 are needed.")
+  expect(wordsOf(page.querySelector(".big"))).toBe("Agreed in 2 of 3 Too few to say anything of it: 8 are needed.")
   expect(page.querySelector("#calibration")).toBeNull()
 })
 

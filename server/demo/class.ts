@@ -13,8 +13,10 @@ import { bakeDays, bakes, changes, marks, memberships, photos, readings, revisio
 import { type Log, logOf } from "./bake-log.ts"
 import { calendarAt } from "./calendar.ts"
 import { chance } from "./chance.ts"
+import { addJudging } from "./judging.ts"
 import { hall, members, owner, type Person, password } from "./people.ts"
 import { drawPicturesOf, drawStagePictures, type Picture } from "./pictures.ts"
+import { addReview } from "./review.ts"
 import { type Story, stories } from "./stories.ts"
 import { addTalk } from "./talk.ts"
 import { secondTinLoaf, targetRise, tinLoaf, title, whatChanged } from "./tin-loaf.ts"
@@ -69,7 +71,10 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
       await keepPlan(tx, bakeDayId, bake.userId, { onTableAt, variant: "" })
       const bakeId = await addBake(tx, photoStore, bake, story, log, drawn[index]!)
       await addTalk(tx, { who: story.who, bakeId, userId: bake.userId, formulaId, log, ids })
+      const { finishedAt } = log
+      await addJudging(tx, { who: story.who, bakeId, userId: bake.userId, teacherId, finishedAt, now })
     }
+    await addReview(tx, { bakeDayId, ids, now, daysAgo: days.daysAgo })
     return { bakeDayId }
   })
 }

@@ -23,8 +23,8 @@ export type Calibration = { count: number; right: number; enough: boolean; bins:
 const edges = [1 / 3, 0.5, 0.7, 0.85, 1]
 /** With fewer, the range spans more than half of all that could be: nothing is said. Our own judgement. */
 export const leastInBin = 5
-/** Below so many corrections in all nothing is said of the whole. Our own judgement. */
-export const leastInAll = 10
+/** Below so many corrections in all nothing is said of the whole: its range, too, would span half of all that could be. Our own judgement. */
+export const leastInAll = 8
 
 /** Which of the three the model thought most likely, and with which probability; the first of equals. */
 export function mostLikely(said: Record<Pull, number>): { call: Pull; stated: number } {
