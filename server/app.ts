@@ -7,6 +7,7 @@ import allAccounts from "./accounts/owner-routes.ts"
 import accounts from "./accounts/routes.ts"
 import { sayTo } from "./accounts/say.ts"
 import { recogniseViewers } from "./accounts/sessions.ts"
+import again from "./again/routes.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
 import changes from "./changes/routes.ts"
@@ -76,6 +77,7 @@ const features = [
   classPicture,
   followUp,
   exports,
+  again,
   reviews,
 ]
 

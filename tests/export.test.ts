@@ -55,7 +55,7 @@ async function aDay(db: Db, cast: Cast) {
     return bakeId
   }
   const result = { insideC: 96.5, doughMassG: 892, bakedMassG: 788, heightMm: 128, ownWords: "Good." }
-  const bens = await add(cast.ben, { ...result, kitchen: "attic", cues: ["dense"] })
+  const bens = await add(cast.ben, { ...result, kitchen: "attic", cues: ["burst"] })
   const beas = await add(cast.bea, { shared: false })
   return { url: `/bake-days/${bakeDayId}/export`, bakeDayId, bens, beas }
 }

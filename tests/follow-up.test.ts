@@ -81,7 +81,7 @@ test("a bench that has been silent for long is not finished, one heard of today 
 test("a finished bake that says little is told apart from one that says enough", async ({ db, cast }) => {
   const theDay = await day(db, cast)
   await addBake(db, theDay, cast.ben, { finishedAt: minutesAgo(60) })
-  const full = await addBake(db, theDay, cast.bea, { finishedAt: minutesAgo(60), cues: ["dense"] })
+  const full = await addBake(db, theDay, cast.bea, { finishedAt: minutesAgo(60), cues: ["burst"] })
   await db.insert(marks).values([
     { bakeId: full, stageKey: "bulk", startedAt: minutesAgo(600), endedAt: minutesAgo(300) },
     { bakeId: full, stageKey: "proof", startedAt: minutesAgo(280), endedAt: minutesAgo(160) },

@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
+import { listEarlier } from "../again/queries.ts"
 import { benchChanges, changeWords } from "../changes/bench.ts"
 import { benchCues, typedCues } from "../cues/bench.ts"
 import { countBack, pausedMin } from "../dough/schedule.ts"
@@ -60,6 +61,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     own: bake.userId === viewer.id,
     writes,
     deletes: may === "delete",
+    isAgain: (await listEarlier(db, viewer, bake)).length > 0,
     now,
     live: { page: `/bakes/${bake.id}`, version: bake.version },
     open: !bake.finishedAt && !bake.abandonedAt,

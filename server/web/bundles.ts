@@ -32,6 +32,7 @@ const sideBySideSheets = [
   "compare",
   "follow-up",
   "export",
+  "again",
   "reviews",
   "verdict",
   "class-picture",
