@@ -9,7 +9,7 @@ import type { Piece } from "./likelihoods.ts"
  * causes is there. So a cue of high confidence is told some thirteen times as often with its cause as without, one of
  * medium seven times, one of low three times. Our own judgement, no published source.
  */
-const shows: Record<Confidence, number> = { high: 0.6, medium: 0.3, low: 0.1 }
+const shows: Record<Confidence, number> = { certain: 0.95, high: 0.6, medium: 0.3, low: 0.1 }
 const byChance = 0.05
 
 /**

@@ -16,9 +16,10 @@ export const moments: Moment[] = [
 
 /**
  * How well those who teach or write agree. high: a school or trade text and an independent teacher, network of bakers or
- * flour company; medium: one such text, or several practitioners; low: one voice, or voices that differ.
+ * flour company; medium: one such text, or several practitioners; low: one voice, or voices that differ. certain: by what
+ * the words mean, as a dough that did not rise is not past its rise.
  */
-export type Confidence = "high" | "medium" | "low"
+export type Confidence = "certain" | "high" | "medium" | "low"
 export type Points = { readonly [key in ExplanationKey]?: Confidence }
 
 /**

@@ -415,7 +415,7 @@ export const cuesOfBread = {
     label: "The same with more, or other, leaven was better",
     moment: "afterwards",
     group: "beside another",
-    points: { "yeast missing": "medium", "levain weak": "medium", underproofed: "low" },
+    points: { "yeast missing": "high", "levain weak": "high", underproofed: "medium" },
     source: from.told,
   },
 } as const satisfies Record<string, Cue>

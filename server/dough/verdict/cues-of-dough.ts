@@ -101,6 +101,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "little rise",
     points: { "yeast missing": "high", underproofed: "medium", "levain weak": "low", "salt too much": "low" },
+    against: { overproofed: "certain" },
     source: from.told,
   },
   "little-rise": {
@@ -108,6 +109,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "little rise",
     points: { underproofed: "medium", "levain weak": "low", "flour by cup": "low", "salt too much": "low" },
+    against: { overproofed: "medium" },
     source: from.practice,
   },
   "rose-well": {
@@ -115,7 +117,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "rose",
     points: { "nothing wrong": "low" },
-    against: { underproofed: "high", "yeast missing": "high", "levain weak": "medium", "salt too much": "low" },
+    against: { underproofed: "high", "yeast missing": "certain", "levain weak": "medium", "salt too much": "low" },
     source: from.practice,
   },
   "rose-hugely": {
@@ -123,7 +125,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "rose",
     points: { overproofed: "low", "salt short": "medium" },
-    against: { underproofed: "high", "yeast missing": "high", "levain weak": "high", "salt too much": "medium" },
+    against: { underproofed: "high", "yeast missing": "certain", "levain weak": "high", "salt too much": "medium" },
     source: from.deck,
   },
   overflowed: {
@@ -198,6 +200,14 @@ export const cuesOfDough = {
     group: "warmth",
     points: { underproofed: "medium" },
     source: from.told,
+  },
+  "rich-dough": {
+    label: "The dough was rich: much butter, egg or sugar",
+    moment: "dough",
+    group: "rich",
+    points: { "too rich": "medium" },
+    alone: false,
+    source: from.own,
   },
   tears: {
     label: "The dough tore when stretched, or never came together smoothly",
@@ -278,6 +288,7 @@ export const cuesOfDough = {
     moment: "proof",
     group: "collapse",
     points: { overproofed: "high", "weak gluten": "low", "levain over-ripe": "low" },
+    against: { underproofed: "high", "yeast missing": "certain" },
     source: from.practice,
   },
   deflated: {
@@ -309,6 +320,7 @@ export const cuesOfDough = {
     moment: "proof",
     group: "little rise",
     points: { underproofed: "medium", "yeast missing": "low", "levain weak": "low" },
+    against: { overproofed: "medium" },
     source: from.told,
   },
   "waited-for-the-oven": {

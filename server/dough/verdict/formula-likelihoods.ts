@@ -23,8 +23,8 @@ function ofWater({ hydration }: BakeFacts): Piece | undefined {
 }
 
 /** Usually 1.8–2.2 % of the flour: common practice. */
-function ofSalt({ salt }: BakeFacts): Piece | undefined {
-  if (!salt) return undefined
+function ofSalt({ salt, changes = [] }: BakeFacts): Piece | undefined {
+  if (!salt || changes.some(({ kind }) => kind === "salt left out")) return undefined
   const share = middle(salt)
   const words = `Salt ${(share * 100).toFixed(1)} % of the flour, where 1.8 to 2.2 % is usual`
   const piece = { ...base, key: "salt", words, source: `${own}; usual range common practice`, group: "salt" }
@@ -55,7 +55,7 @@ function ofCulture({ culture }: BakeFacts): Piece | undefined {
 const changed: { [kind in NonNullable<BakeFacts["changes"]>[number]["kind"]]?: { [key in FaultKey]?: number } } = {
   "salt left out": { "salt short": 15 },
   "yeast left out": { "yeast missing": 15 },
-  "flour by cup": { "flour by cup": 8 },
+  "flour by cup": { "flour by cup": 10 },
   "flour added": { "too wet": 4, handling: 2 },
   "other flour": { "too wet": 3, "weak gluten": 2 },
 }

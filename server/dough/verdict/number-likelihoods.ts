@@ -46,7 +46,7 @@ function ofHours({ hours }: BakeFacts): Piece | undefined {
  */
 const riseSlope = 1.3
 /** On log progress. `noTarget`: what a usual dough is taken to. `fallen`: pressed, or risen and fallen back. Our own judgement. */
-const riseSd = { measured: 0.25, felt: 0.4, noTarget: 0.4, fallen: 0.5 }
+const riseSd = { measured: 0.25, felt: 0.35, noTarget: 0.3, fallen: 0.5 }
 const fallenAt = 0.35
 
 function ofRise({ rise, stages }: BakeFacts): Piece | undefined {
