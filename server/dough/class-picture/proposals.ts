@@ -41,21 +41,16 @@ export type Planned = {
 /**
  * New figures for the next revision, from what a class has in common; [] where it keeps to its plan. A stage that everyone
  * left longer gets that length, but not where the doughs then came to the oven too far on (or the other way round): there the
- * class strayed, and the plan stands. Doughs that were all as much warmer get a warmer reference temperature, with lengths in
- * which they ferment as much. Leavens that were all livelier get less of them, so that the planned time makes the planned
- * gas. The target is that of the bakes that came out well. The rules are our own judgement.
+ * class strayed, and the plan stands. Doughs that were all as much warmer get a warmer reference temperature, and its stages
+ * the lengths in which they ferment as much, however long the class left them. Leavens that were all livelier get less of
+ * them, so that the planned time makes the planned gas. The target is that of the bakes that came out well. The rules are our
+ * own judgement.
  */
 export function proposalsFor(against: Against, planned: Planned): Proposal[] {
-  const lengths = takenLengths(against, planned)
   const reference = warmerReference(against, planned)
-  const refitted = reference ? refittedLengths(reference, planned, lengths) : []
-  return [
-    ...lengths,
-    ...(reference ? [reference] : []),
-    ...refitted,
-    ...leavenShare(against, planned),
-    ...target(planned),
-  ]
+  const lengths = takenLengths(against, planned).filter(({ stageKey }) => !reference?.stageKeys.includes(stageKey))
+  const refitted = reference ? [reference, ...refittedLengths(reference, planned)] : []
+  return [...refitted, ...lengths, ...leavenShare(against, planned), ...target(planned)]
 }
 
 function takenLengths({ stages, lead }: Against, planned: Planned): (Proposal & { kind: "length" })[] {
@@ -93,11 +88,10 @@ const warmStages = (stages: Stage[]) =>
 function refittedLengths(
   { stageKeys, wasC, nowC }: Proposal & { kind: "reference" },
   { stages, leaven }: Planned,
-  taken: (Proposal & { kind: "length" })[],
 ): Proposal[] {
   const faster = rate(nowC, leaven?.culture) / rate(wasC, leaven?.culture)
   return stages.flatMap((stage): Proposal[] => {
-    if (!stageKeys.includes(stage.key) || taken.some(({ stageKey }) => stageKey === stage.key)) return []
+    if (!stageKeys.includes(stage.key)) return []
     const now = lengthened(stage, (min) => min / faster)
     return differs(stage, now)
       ? [{ kind: "length", stageKey: stage.key, was: lengthsOf(stage), now, because: "warmth" }]
