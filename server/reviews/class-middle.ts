@@ -68,10 +68,12 @@ function fermentedAgainst({ hours }: Figures, { hours: theirs, bakes }: ClassMid
 
 function warmthAgainst({ doughC, call }: Figures, { doughC: theirs, calls, bakes }: ClassMiddle, say: Say) {
   const likewise = calls[call] ?? 0
+  const alike =
+    likewise > 1 ? `as were ${likewise} of ${bakes}` : bakes > 1 ? `the only one of ${bakes}` : "the only one"
   const verdict =
     call === "not enough to say"
       ? "there is not enough to say how it was proofed"
-      : `it was called ${called[call]}, as were ${likewise} of ${bakes}`
+      : `it was called ${called[call]}, ${alike}`
   if (doughC === undefined || !theirs) return `${verdict[0]!.toUpperCase()}${verdict.slice(1)}.`
   const difference = Math.abs(doughC - theirs.middle)
   const warmth =

@@ -1,4 +1,6 @@
+import type { Say } from "../accounts/say.ts"
 import type { BakeDay } from "../bake-days/queries.ts"
+import { causesIn } from "../table/cause-words.ts"
 import { drawHill, type Hill } from "../table/hill.ts"
 import { wordsFor } from "../table/words.ts"
 import { dayOf } from "../web/zones.ts"
@@ -41,7 +43,7 @@ function keepBake({ bake, row }: Laid, zone: string, photos: string[]): KeptBake
     day: dayOf(onTableAt, zone),
     hill: "mean" in row.verdict ? rounded(drawHill(row.verdict)) : null,
     figures: { hours, plannedHours: row.plannedHours, doughC, rise },
-    causes: inUnits((say) => causesIn(row, wordsFor(row, name, say, zone).differences)),
+    causes: inUnits((say) => firstCausesIn(row, wordsFor(row, name, say, zone).differences, say)),
   }
 }
 
@@ -56,7 +58,7 @@ function rounded({ points, ...hill }: Hill): Hill {
 }
 const round = (value: number) => Math.round(value * 10) / 10
 
-/** The first causes of a bake in words. */
-function causesIn(_row: Laid["row"], differences: string[]) {
-  return differences.slice(0, 3)
+/** How far it was from its plan and the first causes of that; where nobody can know, what it did otherwise. */
+function firstCausesIn({ causes }: Laid["row"], differences: string[], say: Say) {
+  return (causes.enough ? causesIn(causes, say) : differences).slice(0, 3)
 }

@@ -5,7 +5,7 @@ import type { EditionContent, KeptBake } from "./content.ts"
 import { readIn } from "./in-units.ts"
 import { htmlOf } from "./markdown.ts"
 import { listStillShared } from "./queries.ts"
-import { withoutNames } from "./withdrawn.ts"
+import { plotsWithout } from "./withdrawn.ts"
 
 type StillShared = Awaited<ReturnType<typeof listStillShared>>[number]
 export type ShownBake = ReturnType<typeof showBake>
@@ -38,7 +38,7 @@ export async function showEdition(db: Db, content: EditionContent, viewer: Viewe
     showCauses: content.showCauses,
     bakes: content.bakes.map(({ id }) => bakeOf(id)),
     pairs: content.pairs.map(({ left, right, why }) => ({ left: bakeOf(left), right: bakeOf(right), why })),
-    plots: kept.plots.map((plot) => withoutNames(plot, [...new Set(hiddenNames)])),
+    plots: plotsWithout(kept.plots, [...new Set(hiddenNames)]),
     gone: kept.bakes.filter(({ id }) => !sharedIds.has(id)).map((bake) => namedAs(bake)),
   }
 }

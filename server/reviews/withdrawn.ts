@@ -1,10 +1,14 @@
 import type { Plot, PlotAxis, PlotPoint, Series } from "../plots/plot.ts"
 
 /** What stands where a bake stood that its baker has taken out of the class's sight. */
-export const notShared = "a bake that is not shared any more"
+const notShared = "a bake that is not shared any more"
+
+/** Kept plots without the bakes of these names; a plot that was of one of them alone is gone. */
+export const plotsWithout = (plots: Plot[], names: string[]) =>
+  plots.filter(({ title }) => !names.some((name) => speaksOf(title, name))).map((plot) => withoutNames(plot, names))
 
 /** A kept plot without the bakes of these names: none of their points, and none of their names, is left in it. */
-export function withoutNames(plot: Plot, names: string[]): Plot {
+function withoutNames(plot: Plot, names: string[]): Plot {
   if (names.length === 0) return plot
   const isTheirs = (words: string | undefined) => words !== undefined && names.some((name) => speaksOf(words, name))
   const placesOn = ({ reads, ticks }: PlotAxis) =>
