@@ -6,6 +6,7 @@ import { addBakeDay, keepPlan } from "../bake-days/queries.ts"
 import { invite, openClass } from "../classes/queries.ts"
 import type { Db } from "../db.ts"
 import { readPieceMasses } from "../dough/piece-list.ts"
+import { remind } from "../follow-up/queries.ts"
 import { addFormula, addStagePicture, keepDraft, publish } from "../formulas/queries.ts"
 import { addClassIngredient } from "../ingredients/queries.ts"
 import type { photoStore } from "../photos/storage.ts"
@@ -67,13 +68,17 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
       lookFor: "Whether you can say beforehand when your own kitchen will be ready.",
     })
     for (const [index, { story, log, onTableAt }] of told.entries()) {
+      const nth = told.slice(0, index + 1).filter((one) => one.story.who === story.who).length
       const bake = { bakeDayId, revisionId: first, userId: idOf(story), onTableAt }
       await keepPlan(tx, bakeDayId, bake.userId, { onTableAt, variant: "" })
       const bakeId = await addBake(tx, photoStore, bake, story, log, drawn[index]!)
       await addTalk(tx, { who: story.who, bakeId, userId: bake.userId, formulaId, log, ids })
       const { finishedAt } = log
-      await addJudging(tx, { who: story.who, bakeId, userId: bake.userId, teacherId, finishedAt, now })
+      await addJudging(tx, { who: story.who, nth, bakeId, userId: bake.userId, teacherId, finishedAt, now })
     }
+    const words = "The window closes tomorrow, and a small loaf counts as well."
+    const userIds = [ids.get("ivo")!]
+    await remind(tx, { bakeDayId, userIds, sentBy: teacherId, words }, days.daysAgo(0.2))
     await addReview(tx, { bakeDayId, ids, now, daysAgo: days.daysAgo })
     return { bakeDayId }
   })

@@ -9,7 +9,7 @@ import { bakes, users } from "../schema.ts"
 
 type Word = { call: "under" | "well" | "over" | "unsure"; explanation?: FaultKey; words?: string }
 /** What one student ticked of their bread, what they said of it, and what the instructor did. */
-type Judged = { who: string; saw: CueKey[]; said?: Word; marta?: Word }
+type Judged = { who: string; nth?: number; saw: CueKey[]; said?: Word; marta?: Word }
 
 const judged: Judged[] = [
   {
@@ -54,14 +54,27 @@ const judged: Judged[] = [
     said: { call: "over", words: "It stood over the rim, so I thought I had gone too far." },
     marta: { call: "well", words: "Just over the rim is where it belongs." },
   },
+  {
+    ...{ who: "caspar", nth: 2 },
+    saw: ["rose-well", "great-spring", "fine-and-even"],
+    said: { call: "well", words: "One change, and another bread." },
+  },
   { who: "kasimir", saw: [], said: { call: "well" }, marta: { call: "well", words: "Bring the thermometer." } },
 ]
 
-type Place = { who: string; bakeId: number; userId: number; teacherId: number; finishedAt: Date | undefined; now: Date }
+type Place = {
+  who: string
+  nth: number
+  bakeId: number
+  userId: number
+  teacherId: number
+  finishedAt: Date | undefined
+  now: Date
+}
 
 /** What was seen of one bake and said of it; each word has the verdict of that moment with it. */
-export async function addJudging(db: Db, { who, bakeId, userId, teacherId, finishedAt, now }: Place) {
-  const theirs = judged.find((one) => one.who === who)
+export async function addJudging(db: Db, { who, nth, bakeId, userId, teacherId, finishedAt, now }: Place) {
+  const theirs = judged.find((one) => one.who === who && (one.nth ?? 1) === nth)
   if (!theirs || !finishedAt) return
   await db.update(bakes).set({ vessel: "tin", cues: theirs.saw }).where(eq(bakes.id, bakeId))
   const teacher = (await db.query.users.findFirst({ where: eq(users.id, teacherId) }))!

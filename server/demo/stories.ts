@@ -199,4 +199,22 @@ export const stories: Story[] = [
     notes: [{ stage: "bulk", afterMin: 95, words: "Second fold; a bubble as big as a hazelnut." }],
     pictures: { jar: { afterMin: 140 } },
   },
+  {
+    who: "caspar",
+    kitchen: "glass veranda, 28 °C",
+    ...{ roomC: 28, mixedC: 26.2, vigour: 1.2 },
+    wanted: { daysAgo: 1, at: "19:00" },
+    minutes: { bulk: 235, proof: 119 },
+    lateMin: 75,
+    ...{ writes: "careful", finger: "slowly-partly" },
+    notes: [
+      { stage: "bulk", afterMin: 230, words: "At the mark on the jar, two hours before last time. I believe it." },
+    ],
+    pieces: "894 891 g",
+    result: {
+      ...{ insideC: 96.5, doughMassG: 894, bakedMassG: 790, heightMm: 127 },
+      ownWords: "Everything as before but for the bulk. A round top and no cave anywhere.",
+    },
+    pictures: { crumb: "well", loaf: "well", jar: true },
+  },
 ]
