@@ -106,12 +106,13 @@ function pointsOf(figure, picture) {
     const head = headOf(figure, group.dataset.series)
     if (!head) return []
     const table = head.closest("table")
+    const { dataset: units } = head.closest("[data-x]")
     const rows = [...table.tBodies[0].rows].filter((row) => !row.classList.contains("beyond"))
     const alongside = table.tHead.rows[0].cells[0]
     return placesIn(drawn(group)).flatMap(({ x, y }, nth) => {
       const cells = rows[nth]?.cells
       if (!cells) return []
-      const words = `${withUnit(alongside, cells[0], table.dataset.x)}: ${withUnit(head, cells[head.cellIndex], table.dataset.y)}`
+      const words = `${withUnit(alongside, cells[0], units.x)}: ${withUnit(head, cells[head.cellIndex], units.y)}`
       return [{ x, y, series: head, words }]
     })
   })
@@ -128,9 +129,9 @@ function withUnit(head, cell, unit) {
   return [`${name} ${value}${unit ? ` ${unit}` : ""}`, ...rest].join(", ")
 }
 
-// in the plot's own numbers, or in those that many plots of the page share
-function headOf({ id, dataset }, series) {
-  const numbers = [id, dataset.shared].map((of) => document.getElementById(`${of}-numbers`))
+// in the plot's own numbers, or in those that all of its kind share ("b7-rise", "class-rise")
+function headOf({ id }, series) {
+  const numbers = [id, id.replace(/^.*-/, "class-")].map((of) => document.getElementById(`${of}-numbers`))
   return numbers.map((one) => one?.querySelector(`th[data-series="${series}"]`)).find(Boolean)
 }
 

@@ -17,7 +17,7 @@ export function disagreements(figure: HTMLElement, page: HTMLElement = figure): 
     if (!rows) return [`${one.name}: no numbers`]
     if (rows.length !== one.points.length)
       return [`${one.name}: ${one.points.length} drawn, ${rows.length} in the numbers`]
-    return rows.flatMap((row, nth) => differing(one, one.points[nth]!, row, x, y))
+    return rows.flatMap((row, nth) => differing(one, one.points[nth]!, row, { x, y, halfUnit: halfUnitIn(figure) }))
   })
 }
 
@@ -165,7 +165,8 @@ type Row = { x: string; cell: string }
 
 /** The column of the table that stands for a series, without the rows that say they lie outside the drawing. */
 function numbersOf(figure: HTMLElement, page: HTMLElement, { index }: DrawnSeries): Row[] | undefined {
-  const places = [figure.getAttribute("id"), figure.getAttribute("data-shared")].filter(Boolean)
+  const own = figure.getAttribute("id") ?? ""
+  const places = [own, own.replace(/^.*-/, "class-")] // its own numbers, or those that all of its kind share
   const head = places
     .map((id) => page.querySelector(`[id="${id}-numbers"]`)?.querySelector(`th[data-series="${index}"]`))
     .find(Boolean)
@@ -181,7 +182,8 @@ function numbersOf(figure: HTMLElement, page: HTMLElement, { index }: DrawnSerie
     }))
 }
 
-function differing({ name, kind }: DrawnSeries, drawn: DrawnPoint, row: Row, x: Scale, y: Scale): string[] {
+type Scales = { x: Scale; y: Scale; halfUnit: number }
+function differing({ name, kind }: DrawnSeries, drawn: DrawnPoint, row: Row, { x, y, halfUnit }: Scales): string[] {
   const said = numberedIn(row.cell, y)
   const [from, until] = row.x.split(" to ")
   const pairs: [string, number | undefined, number | undefined, Scale, string][] = [
@@ -199,8 +201,8 @@ function differing({ name, kind }: DrawnSeries, drawn: DrawnPoint, row: Row, x: 
     return apart <= near ? [] : [`${name} ${what} at ${row.x}: drawn ${inDrawing}, said ${words}`]
   })
 }
-// A tenth of a unit is drawn for paths, a hundredth of a per cent for boxes; ends and bases add theirs.
-const halfUnit = 0.25
+// Half of what is drawn in, a tenth of a unit or, where plots are small, a whole one; a bar's two ends may both be off.
+const halfUnitIn = (figure: HTMLElement) => (figure.classList.contains("compact") ? 0.51 : 0.11)
 
 function numberedIn(cell: string, scale: Scale): Range {
   const band = /^(\S+(?: [+−]\d+ days?)?) to ([^,]+)/.exec(cell)

@@ -3,7 +3,8 @@ import type { Plot, Series } from "../plots/plot.ts"
 import type { Lined } from "../table/places.ts"
 import { type Course, type Courses, coursesOf } from "./courses.ts"
 import { type Laid, namedAs } from "./measured.ts"
-import { type Common, commonOf, kinds, plotsOfBake } from "./plots.ts"
+import { type Common, commonOf, plotsOfBake } from "./plots.ts"
+import { drawable, kinds, line, middleOf } from "./series.ts"
 import { toned } from "./stages.ts"
 import { timeWords } from "./time-words.ts"
 
@@ -33,33 +34,31 @@ export function plotsOfBakeDay(all: Laid[], { zone, lined = "start" }: { zone: s
 }
 const isOf = (role: string) => role === "own" || role === "other"
 
-function risesOf(courses: Courses, { x, y, series }: Common): Plot {
+function risesOf(courses: Courses, { x, y }: Common): Plot {
   const planned = courses.each.find(({ plannedRise }) => plannedRise.length)
   return {
     title: "The rise of every dough",
     says: `How far each of ${courses.each.length} doughs had risen, over time.`,
     ...{ x, y: y.rise },
     series: [
-      ...series.rise,
-      ...(planned
-        ? [{ name: "plan, by the model", kind: "line", role: "plan", points: planned.plannedRise } as const]
-        : []),
+      ...middleOf.rise(courses),
+      ...(planned ? [line("plan, by the model", "plan", planned.plannedRise)] : []),
       ...courses.each.map((course) => named(course, "rise", course.rise)),
-    ].filter(({ points }) => points.length),
+    ].filter(drawable),
   }
 }
 
-function temperaturesOf(courses: Courses, { x, y, series }: Common): Plot {
+function temperaturesOf(courses: Courses, { x, y }: Common): Plot {
   const planned = courses.each.find(({ plannedDough }) => plannedDough.length)
   return {
     title: "The temperature of every dough",
     says: `How warm each of ${courses.each.length} doughs was, over time.`,
     ...{ x, y: y.temperature },
     series: [
-      ...series.temperature,
-      ...(planned ? [{ name: "plan", kind: "line", role: "plan", points: planned.plannedDough } as const] : []),
+      ...middleOf.temperature(courses),
+      ...(planned ? [line("plan", "plan", planned.plannedDough)] : []),
       ...courses.each.map((course) => named(course, "dough", course.dough)),
-    ].filter(({ points }) => points.length),
+    ].filter(drawable),
   }
 }
 

@@ -13,7 +13,8 @@ import { wordsFor } from "../table/words.ts"
 import type { Viewer } from "../web/access.ts"
 import { typedIn } from "../web/forms.ts"
 import { coursesOf } from "./courses.ts"
-import { classPlots, commonOf, kinds, plotsOfBake } from "./plots.ts"
+import { commonOf, plotsOfBake, sharedPlots } from "./plots.ts"
+import { kinds } from "./series.ts"
 
 /** Everything the curves of a bake day show one person, as the address asks; the class's middle is of all they may see. */
 export function curvesPage(bakes: TableBake[], subject: Subject, query: unknown, viewer: Viewer, now: Date) {
@@ -30,7 +31,7 @@ export function curvesPage(bakes: TableBake[], subject: Subject, query: unknown,
 
   const courses = coursesOf(all, { lined: asked.lined, zone: subject.zone })
   const common = commonOf(courses)
-  const shown = classPlots(courses, common)
+  const shown = sharedPlots(courses, common)
   const cards = sorted(pickedFrom(all, asked.only), asked).map((item) => {
     const course = courses.each.find(({ laid }) => laid === item)!
     const plots = plotsOfBake(course, common)
@@ -41,7 +42,7 @@ export function curvesPage(bakes: TableBake[], subject: Subject, query: unknown,
       plots: kinds.map((kind) => ({
         kind,
         id: `b${item.bake.id}-${kind}`,
-        ...shownPlot(plots[kind], viewer.temperatureUnit),
+        ...shownPlot(plots[kind], viewer.temperatureUnit, coarse),
       })),
     }
   })
@@ -53,9 +54,11 @@ export function curvesPage(bakes: TableBake[], subject: Subject, query: unknown,
     shared: kinds.map((kind) => ({
       kind,
       count: common.series[kind].length,
-      ...shownPlot(shown[kind], viewer.temperatureUnit),
+      ...shownPlot(shown[kind], viewer.temperatureUnit, coarse),
     })),
     noMiddle: [courses.rise, courses.dough].flatMap((band) => (band.enough ? [] : [band.why])),
     to: (change: Partial<Asked>) => `${subject.page}/curves?${addressOf({ ...asked, ...change })}`,
   }
 }
+// Of a thousand units a drawing as wide as a phone shows every third: tenths of them would only weigh.
+const coarse = 1

@@ -39,11 +39,13 @@ export function plannedTarget({ row }: Laid, at: Place): PlotPoint[] {
 
 /** The temperatures that the plan asks for. */
 export function plannedTemperatures({ row }: Laid, at: Place): PlotPoint[] {
-  const points = plannedCurves(row.planned).flatMap(({ curve }) => curve)
-  return points.flatMap(({ at: instant, doughC }) => {
+  const curve = plannedCurves(row.planned).flatMap((one) => one.curve)
+  const points = curve.flatMap(({ at: instant, doughC }) => {
     const x = at(instant)
     return x === undefined ? [] : [{ x, y: doughC }]
   })
+  // as long as it stays the same, its start and end say all
+  return points.filter(({ y }, nth) => y !== points[nth - 1]?.y || y !== points[nth + 1]?.y)
 }
 
 /** The rising as it would be logged by somebody who kept to the plan. */
@@ -54,8 +56,8 @@ function plannedRising({ planned, stages }: Laid["row"]) {
   return risingOf(stages, kept)
 }
 
-/** Every half hour, and the end. */
+/** Every hour, and the end. */
 function instants(from: Date, to: Date): Date[] {
-  const count = Math.ceil((+to - +from) / (hourMs / 2))
-  return Array.from({ length: count + 1 }, (_, nth) => new Date(Math.min(+from + (nth * hourMs) / 2, +to)))
+  const count = Math.ceil((+to - +from) / hourMs)
+  return Array.from({ length: count + 1 }, (_, nth) => new Date(Math.min(+from + nth * hourMs, +to)))
 }

@@ -37,9 +37,9 @@ export type Drawing = {
   beyond: number
 }
 
-/** A plot as a drawing. */
-export function drawPlot(plot: Plot): Drawing {
-  const places = placesOf(plot)
+/** A plot as a drawing, to the nearest `step` of its units. */
+export function drawPlot(plot: Plot, step?: number): Drawing {
+  const places = placesOf(plot, step)
   const bars = barsOf(plot, places)
   const turned = plot.turned === true
   const drawn = plot.series.map((series, index) => drawSeries(series, index, plot, places, bars.get(series)))

@@ -7,8 +7,12 @@ export type Place = [x: number, y: number]
 /** Where a value lies on the page: to the right, and downward. */
 export type Places = { at(x: number, y: number): Place; inside(point: Pick<PlotPoint, "x" | "y">): boolean }
 
-/** Where the values of a plot lie in its drawing. */
-export function placesOf({ x, y, turned }: Pick<Plot, "x" | "y" | "turned">): Places {
+/** How finely a drawing is drawn unless it is said, in its units. */
+export const fine = 0.1
+
+/** Where the values of a plot lie in its drawing, to the nearest `step` of its units. */
+export function placesOf({ x, y, turned }: Pick<Plot, "x" | "y" | "turned">, step = fine): Places {
+  const rounded = (unit: number) => tidy(Math.round(unit / step) * step)
   const [right, down] = turned ? [y, x] : [x, y]
   return {
     at: (atX, atY) => {
@@ -28,4 +32,5 @@ export const holds = ({ from, to }: PlotAxis, value: number) => {
   return value >= from - slack && value <= to + slack
 }
 
-const rounded = (value: number) => Math.round(value * 10) / 10
+/** Without the noise of binary sums. */
+const tidy = (value: number) => Math.round(value * 100) / 100

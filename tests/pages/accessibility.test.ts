@@ -35,8 +35,17 @@ const forTeachers = [
   "/bake-days/1",
   "/bake-days/1/edit",
   "/bake-days/1/table",
+  "/bake-days/1/curves",
+  "/bake-days/1/table?lined=reference&by=kitchen",
+  "/bake-days/1/table?for=projector",
   "/bake-days/2/table",
+  "/formulas/1/table",
+  "/classes/1/students/4/table",
+  "/bake-days/1/wall",
+  "/compare?bakes=1&bakes=2&bakes=4",
+  "/compare?bakes=1",
   "/bake-days/1/follow-up",
+  "/bake-days/1/class",
   "/bake-days/1/export",
   "/bakes/1",
   "/bakes/1/verdict",
@@ -55,13 +64,15 @@ const wide = new Set([
   "/classes/1/people",
   "/bake-days/1",
   "/bake-days/1/table",
+  "/bake-days/1/curves",
   "/bake-days/1/follow-up",
+  "/bake-days/1/class",
   "/bakes/1",
   "/bakes/1/verdict",
   "/classes/1/calibration",
   "/questions",
 ])
-const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bakes/1", "/bakes/2", "/bakes/1/verdict"]
+const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bake-days/1/curves", "/bakes/1", "/bakes/2", "/bakes/1/verdict"]
 
 describe.skipIf(!chromiumPath)("every page, for everybody", () => {
   let browser: Browser
