@@ -52,7 +52,9 @@ const kinds: { [kind in Facts["stages"][number]["kind"]]?: ToldStage["kind"] } =
   retard: "retard",
 }
 
-function stagesOf({ times, warmth }: Facts): ToldStage[] {
+/** Marks that contradict each other say nothing of how long anything took. */
+function stagesOf({ times, warmth, gap }: Facts): ToldStage[] {
+  if (gap === "out of order") return []
   return times.flatMap(({ stage, actualMin, span }): ToldStage[] => {
     const kind = kinds[stage.kind]
     if (!kind || !span) return []

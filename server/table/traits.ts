@@ -28,11 +28,10 @@ type Baked = { bake: TableBake; row: Row }
 export const traits: Trait[] = [
   {
     ...{ key: "day", head: "Bake day", sorts: true, same: (words) => words },
-    of: ({ bake }, say) => ({
-      words: say.dayName(bake.opensOn),
-      ...{ order: `${bake.opensOn} ${bake.bakeDayId}`, note: bake.title },
-      band: { key: String(bake.bakeDayId), words: bake.title, order: `${bake.opensOn} ${bake.bakeDayId}` },
-    }),
+    of: ({ bake }, say) => {
+      const [words, order] = [`${bake.title}, ${say.dayName(bake.opensOn)}`, `${bake.opensOn} ${bake.bakeDayId}`]
+      return { words, order, band: { key: String(bake.bakeDayId), words, order } }
+    },
   },
   {
     ...{ key: "revision", head: "Revision", sorts: true, same: (words) => `revision ${words}` },
