@@ -9,15 +9,16 @@ import { chancesOf, piecesOf, type Weighed } from "./weighing.ts"
 export type Pull = "under" | "well" | "over"
 
 /**
- * One piece of evidence as it was weighed. `logShift` is how far it moved the middle of the hill (log progress, above 0
- * toward over), by leaving it out; `pull` which of the three it makes likelier by itself; `source` where its likelihood
- * comes from; `decides` is false for what may never decide by itself.
+ * One piece of evidence as it was weighed. `alone` is where it would put the dough if it were all that was told (log
+ * progress, above 0 toward over), `logShift` how far that moves the middle of the hill; `pull` which of the three it makes
+ * likelier; `source` where its likelihood comes from; `decides` is false for what may never decide by itself.
  */
 export type Evidence = {
   key: string
   words: string
   pull: Pull | "nothing"
   logShift: number
+  alone: { mean: number; sd: number }
   source: string
   decides: boolean
 }
@@ -66,11 +67,7 @@ export function verdictOf(facts: BakeFacts): Verdict {
   const { chances, ...progress } = progressIn(cells)
   const pieces = [...weighed.numbers, ...weighed.seen]
   const alone = pieces.map((piece) => chancesOf(only(piece, weighed)))
-  const evidence = pieces.map((piece, at) => ({
-    ...{ key: piece.key, words: piece.words, source: piece.source, decides: piece.decides },
-    pull: pullOf(alone[at]!),
-    logShift: progress.mean - progressIn(chancesOf(weighed, piece)).mean,
-  }))
+  const evidence = pieces.map((piece, at) => evidenceIn(piece, alone[at]!))
   const suspects = suspectsIn(explanationsIn(cells), pieces, alone.map(explanationsIn))
   const useful = mostUseful(facts, cells)
   const asks = useful && { wouldHelp: useful.words, asks: useful.key }
@@ -86,6 +83,11 @@ export const namedIn = ({ call, suspects }: Verdict): Suspect | undefined =>
 
 const nothingMore = "A second bake, with one thing changed, would help most."
 
+function evidenceIn({ key, words, source, decides }: Piece, cells: Float64Array): Evidence {
+  const { mean, sd } = progressIn(cells)
+  return { key, words, source, decides, pull: pullOf(cells), logShift: mean - before.mean, alone: { mean, sd } }
+}
+
 const only = (piece: Piece, { numbers }: Weighed): Weighed =>
   numbers.includes(piece) ? { numbers: [piece], seen: [] } : { numbers: [], seen: [piece] }
 
@@ -98,7 +100,7 @@ function isEnough(pieces: Piece[]) {
 }
 
 const pulls = ["under", "well", "over"] as const
-const before = progressIn(priorChances).chances
+const before = progressIn(priorChances)
 /** Less than this is no pull. Our own judgement. */
 const leastPull = 0.03
 
@@ -108,7 +110,7 @@ function pullOf(cells: Float64Array): Evidence["pull"] {
   return gain(most) < leastPull ? "nothing" : most
 
   function gain(one: Pull) {
-    return chances[one] - before[one]
+    return chances[one] - before.chances[one]
   }
 }
 
