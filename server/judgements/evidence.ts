@@ -1,46 +1,40 @@
-import type { Evidence } from "../dough/verdict/verdict.ts"
+import { wellBand } from "../dough/verdict/hypotheses.ts"
+import type { Evidence, Verdict } from "../dough/verdict/verdict.ts"
 
-/** One piece of evidence as it is drawn and said: a bar from the middle of a line `barWidth` long. */
-export type EvidenceBar = Evidence & { x: number; width: number; pulls: string; moved: string }
+type Bar = { x: number; width: number; middle: number }
+/** One piece of evidence as it is drawn and said. */
+export type Told = Evidence & { bar: Bar; pulls: string }
 
-export const barWidth = 120
-// The longest bar fills its half, but a class of weak hints does not look like proof. Our own choice.
-const leastScale = Math.log(1.5)
-
-/** Every piece of evidence with its pull, the strongest first. */
-export function evidenceBars(evidence: Evidence[]): EvidenceBar[] {
-  const scale = Math.max(leastScale, ...evidence.map(({ logShift }) => Math.abs(logShift)))
-  return evidence
-    .toSorted((a, b) => Math.abs(b.logShift) - Math.abs(a.logShift))
-    .map((one) => {
-      const width = (Math.abs(one.logShift) / scale) * (barWidth / 2)
-      return { ...one, width, x: one.logShift < 0 ? barWidth / 2 - width : barWidth / 2, ...pullIn(one) }
-    })
-}
+const lineWidth = 120
+// Log progress at the ends of the line, as under the hill: from a third to three times what was intended.
+const end = Math.log(3)
+const xOf = (progress: number) => ((Math.min(Math.max(progress, -end), end) + end) / (2 * end)) * lineWidth
 
 /**
- * "pulls clearly toward over", and by how much of what was intended it moved the middle. What speaks for under, but less
- * strongly than all the rest, moves the middle the other way.
+ * Every piece of evidence as a bar over one line from under to over, the one that pulls hardest first: where it alone would
+ * put the dough, one standard deviation to either side. What says little of the proof stands apart.
  */
-function pullIn({ pull, logShift }: Evidence) {
-  const moved = movedBy(logShift)
-  if (pull === "nothing") return { pulls: "says little of the proof", moved }
-  const holdsBack = (pull === "under" && logShift > slight) || (pull === "over" && logShift < -slight)
-  if (holdsBack) return { pulls: `says ${pull} as well, but less far than the rest`, moved }
-  return { pulls: `pulls ${strength(logShift)}toward ${towards[pull]}`, moved }
-}
-const slight = 0.005
-const towards = { under: "under", well: "well proofed", over: "over" }
-
-function movedBy(logShift: number) {
-  const percent = Math.round((Math.exp(logShift) - 1) * 100)
-  return percent === 0 ? "" : `${percent > 0 ? "+" : "−"}${Math.abs(percent)} %`
+export function evidenceIn(verdict: Verdict) {
+  const told = verdict.evidence.map((one): Told => ({ ...one, bar: barOf(one.alone), pulls: pullIn(one) }))
+  const weight = ({ alone, logShift }: Told) => Math.abs(logShift) / alone.sd + 0.1 / alone.sd
+  return {
+    evidence: told.filter(({ pull }) => pull !== "nothing").sort((a, b) => weight(b) - weight(a)),
+    silent: told.filter(({ pull }) => pull === "nothing"),
+    band: { x: xOf(-wellBand), width: xOf(wellBand) - xOf(-wellBand) },
+    together: "mean" in verdict ? barOf(verdict) : null,
+  }
 }
 
-/** In words what the length of the bar says. Our own choice of steps. */
-function strength(logShift: number) {
+function barOf({ mean, sd }: Evidence["alone"]): Bar {
+  const x = xOf(mean - sd)
+  return { x, width: xOf(mean + sd) - x, middle: xOf(mean) }
+}
+
+/** "pulls clearly toward over": in words what the bar shows. The steps are our own choice. */
+function pullIn({ pull, logShift, alone }: Evidence) {
+  if (pull === "nothing") return "says little of the proof"
+  if (pull === "well") return `speaks ${alone.sd < 0.3 ? "clearly " : ""}for well proofed`
   const size = Math.abs(logShift)
-  if (size < 0.03) return "a very little "
-  if (size < 0.1) return "a little "
-  return size < 0.25 ? "clearly " : "strongly "
+  const strength = size < 0.05 ? "a little " : size < 0.15 ? "" : size < 0.3 ? "clearly " : "strongly "
+  return `pulls ${strength}toward ${pull}`
 }

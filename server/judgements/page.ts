@@ -2,19 +2,18 @@ import { randomUUID } from "node:crypto"
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
 import { mayDoWith } from "../bakes/access.ts"
-import { causesIn } from "../table/cause-words.ts"
-import { drawHill } from "../table/hill.ts"
 import type { Row } from "../table/row.ts"
 import { wordsFor } from "../table/words.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { blank, type Form } from "../web/forms.ts"
-import { evidenceBars } from "./evidence.ts"
+import { evidenceIn } from "./evidence.ts"
 import { explanationName, otherExplanations } from "./explanations.ts"
 import { judgedBake } from "./judged.ts"
+import { largeHill } from "./large-hill.ts"
 import { type Judgement, listJudgements } from "./queries.ts"
 import { sharesIn } from "./shares.ts"
 import { callWords, standingOf } from "./standing.ts"
-import { suspectsIn } from "./suspects.ts"
+import { namedIn, suspectsIn } from "./suspects.ts"
 import { placeOf } from "./where.ts"
 
 /** What the facts of one bake say of it, piece by piece, and beside that what its baker and the instructors say. */
@@ -30,11 +29,11 @@ export async function verdictPage(request: FastifyRequest, form: Form = blank) {
   return {
     ...{ bake, row, own, verdict },
     words: wordsFor(row, bake.name, say, bake.zone),
-    hill: "mean" in verdict ? drawHill(verdict) : null,
-    evidence: evidenceBars(verdict.evidence),
+    hill: "hill" in verdict ? largeHill(verdict) : null,
+    named: namedIn(verdict),
+    ...evidenceIn(verdict),
     suspects: suspectsIn(verdict),
-    causes: causesIn(row.causes, say),
-    shares: sharesIn(row.causes, say),
+    causes: sharesIn(row.causes, say),
     said: said.map((one) => ({ ...one, told: toldIn(one), mine: one.userId === viewer.id })),
     standing: standingOf(said),
     writes: may === "write" || may === "delete",

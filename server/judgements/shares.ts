@@ -1,15 +1,19 @@
 import type { Say } from "../accounts/say.ts"
 import type { Causes } from "../dough/causes/bake-causes.ts"
-import { causeNames, rangeIn } from "../table/cause-words.ts"
+import { causeIn, causesIn, leadIn, leastMin } from "../table/cause-words.ts"
 
-/** Each cause's share of a bake's lead over its plan as a table shows it, the largest first; none where there is not enough to say. */
+/** What a bake's lead over its plan came from: the lead itself, each share with its per cent, and what could not be known. */
 export function sharesIn(causes: Causes, say: Say) {
-  if (!causes.enough) return []
-  return causes.shares.map((share) => ({
-    name: capital(causeNames[share.key]),
-    minutes: `${share.min > 0 ? "+" : ""}${say.minutes(share.min)}`,
-    range: rangeIn(share, say),
-    percent: share.percent === undefined ? "–" : `${Math.round(share.percent)} %`,
-  }))
+  if (!causes.enough) return { lead: causes.why, shares: [], left: [] }
+  const worth = causes.shares.filter(({ min }) => Math.abs(min) >= leastMin)
+  const lead = leadIn(causes.leadMin, say)
+  return {
+    lead: `${lead.charAt(0).toUpperCase()}${lead.slice(1)}.`,
+    shares: worth.map((share) => ({
+      percent: share.percent === undefined ? "" : `${Math.round(share.percent)} %`,
+      width: share.percent ?? 0,
+      words: causeIn(share, causes, say),
+    })),
+    left: causesIn(causes, say).slice(1 + worth.length),
+  }
 }
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)

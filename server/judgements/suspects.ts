@@ -13,6 +13,21 @@ export function suspectsIn({ suspects }: Pick<Verdict, "suspects">): { likely: T
   return { likely: worth, others: told.slice(worth.length) }
 }
 
+/** What explains the bread, in a sentence beside how far its dough had come; "" where there is nothing to add to that. */
+export function namedIn({ call, suspects }: Verdict): string {
+  const [first, second] = suspects
+  if (call === "not enough to say" || !first) return ""
+  if (first.key === "nothing wrong") return "Nothing is wrong with it, as far as this tells."
+  const proof = first.key === "underproofed" || first.key === "overproofed"
+  if (!proof) return `The likeliest explanation, ${chanceIn(first.chance)}.`
+  return second && second.chance >= worthNaming
+    ? `Or, less likely: ${lower(second.name)}, ${chanceIn(second.chance)}.`
+    : ""
+}
+/** Our own choice. */
+const worthNaming = 0.15
+const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1)
+
 /** Never a false 0 or 100. */
 function chanceIn(chance: number) {
   const percent = Math.round(chance * 100)

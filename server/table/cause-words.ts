@@ -4,7 +4,7 @@ import type { CauseKey, CauseShare, Causes, Differed } from "../dough/causes/bak
 type Told = Extract<Causes, { enough: true }>
 
 /** Minutes within which a bake is on plan as far as anybody can say, and below which a share is not worth a word. Our own judgement. */
-const leastMin = 5
+export const leastMin = 5
 
 /** What a bake's lead came from, the largest share first, each in a sentence; then what could not be known. */
 export function causesIn(causes: Causes, say: Say): string[] {
