@@ -1,4 +1,5 @@
 import { expect, test } from "vitest"
+import { asBaked } from "../../server/changes/as-baked.ts"
 import { rate } from "../../server/dough/fermentation/growth.ts"
 import { raisedBy } from "../../server/estimate/leaven.ts"
 import { layRow } from "../../server/table/row.ts"
@@ -181,9 +182,23 @@ test("a bake still going has no causes yet, nor one whose formula names no tempe
 })
 
 test("dough made without its leaven has no shares", () => {
-  const change = { kind: "left-out", leaven: true, stageKey: null, effect: {} }
-  const given = { ...log(onPlan), raised: { planned: asWritten, actual: { why: "Nothing raises it.", wants: "" } } }
-  expect(whyNot({ ...given, changes: [change] } as unknown as Given)).toBe("It was made without what raises it.")
+  const nothing = { outQuantity: "", outG: null, instead: "", quantity: "", massG: null, words: "", stageKey: null }
+  const kept = {
+    id: 1,
+    bakeId: 1,
+    madeAt: at("09:00"),
+    removedAt: null,
+    doneAt: null,
+    doneTyped: "",
+    doneAboutMin: null,
+  }
+  const made = asBaked({ content: tinLoaf, variant: "", ownIngredients: [] }, [
+    { ...kept, ...nothing, kind: "left-out", partKey: "levain", ingredient: "" },
+  ])
+  const actual = raisedBy(made.content, [], made.asWritten)
+  const given = { ...log(onPlan), changes: made.changes, raised: { planned: asWritten, actual } }
+
+  expect(whyNot(given)).toBe("It was made without what raises it.")
 })
 
 test("a night in the fridge does not make hours of a quarter of an hour", () => {
