@@ -6,7 +6,7 @@ document.addEventListener("keydown", (event) => {
   if (!way || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return
   // a field keeps its arrows
   if (event.target.closest("input, textarea, select")) return
-  const link = document.querySelector(`.walls a[rel=${way}]`)
+  const link = document.querySelector(`.wall-ways a[rel=${way}]`)
   if (!link) return
   event.preventDefault()
   link.click()

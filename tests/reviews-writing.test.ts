@@ -7,7 +7,7 @@ const value = ({ page }: Page, name: string) => page.querySelector(`[name="${nam
 const text = ({ page }: Page, name: string) => page.querySelector(`textarea[name="${name}"]`)?.text
 const chosen = ({ page }: Page) =>
   page
-    .querySelectorAll(".choices li")
+    .querySelectorAll(".desk-choices li")
     .filter((one) => one.querySelector("input[name$=show][checked]"))
     .map((one) => wordsOf(one.querySelector("b")))
 

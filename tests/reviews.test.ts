@@ -44,7 +44,7 @@ test("a published review says its words, its pairs, the bakes with verdicts and 
   const bens = await cast.ben.open(day.url)
 
   expect(wordsOf(bens.page.querySelector(".words-of"))).toBe("The clock lies. The jar does not.")
-  expect(wordsOf(bens.page.querySelector(".pair .why"))).toBe("One formula, six degrees apart.")
+  expect(wordsOf(bens.page.querySelector(".review-pair .pair-why"))).toBe("One formula, six degrees apart.")
   const [ben, bea] = bens.page.querySelectorAll(".review section > .reviewed").map(wordsOf)
   expect(ben).toMatch(
     /^Ben your bake attic kitchen .* well proofed .*7\.3 ref h, plan 7\.3 · dough 24 °C · rise \+50 %/,
@@ -222,12 +222,12 @@ test("on a wall stands one thing at a time, with links back and on", async ({ db
   const kinds: string[] = []
   for (let address = `${day.url}/screens/1`; address; ) {
     const { page } = await cast.ben.open(address)
-    kinds.push(/wall-(\w+)/.exec(page.querySelector(".wall")!.getAttribute("class")!)![1]!)
-    address = page.querySelector(".walls [rel=next]")?.getAttribute("href") ?? ""
+    kinds.push(/wall-(\w+)/.exec(page.querySelector(".on-wall")!.getAttribute("class")!)![1]!)
+    address = page.querySelector(".wall-ways [rel=next]")?.getAttribute("href") ?? ""
   }
   expect(kinds.join(" ")).toMatch(/^title words pair bake bake( plot)+ next$/)
   const last = await cast.ben.open(`${day.url}/screens/${kinds.length}`)
-  expect(last.page.querySelector(".walls [rel=prev]")!.getAttribute("href")).toBe(
+  expect(last.page.querySelector(".wall-ways [rel=prev]")!.getAttribute("href")).toBe(
     `${day.url}/screens/${kinds.length - 1}`,
   )
   expect((await cast.ben.open(`${day.url}/screens/${kinds.length + 1}`)).status).toBe(404)

@@ -32,11 +32,11 @@ const corrected = "Farida’s dough was as warm as Amparo’s and had the same h
 const wasWrong = "Farida’s dough was as warm as Amparo’s and stood nearly as long. It must have been the flour."
 const whatChanged = "It was not Farida’s flour: her levain had not doubled before it went in."
 
-const words = `One formula, eleven kitchens from 18 °C to 30 °C. **The plan was right for a kitchen at 24 °C, and for no other.**
+const words = `One formula, kitchens from 18 °C to 30 °C. **The plan was right for a kitchen at 24 °C, and for no other.**
 
 ## What the warm kitchens show
 
-Caspar kept to the long end of the range and his dough was far over; Juno, nearly as warm, shaped when the jar was there. The clock was the same, the dough was not.
+Caspar took the long end of the range, and his dough was far over. Juno, nearly as warm, shaped an hour and a half earlier, when the jar was there.
 
 ## What the cold ones show
 
@@ -58,7 +58,7 @@ const chosen = ["amparo", "juno", "caspar", "eamon", "bodil", "farida"]
 const pairs = [
   {
     of: ["eamon", "caspar"],
-    why: "The same hours on the clock, ten degrees apart: one had too little, the other far too much.",
+    why: "A cellar at 18 °C and a veranda at 28 °C, both by the clock: one dough had too little, the other far too much.",
   },
   { of: ["amparo", "farida"], why: "Equally warm and equally long. Only the levain was another." },
 ]

@@ -34,6 +34,8 @@ const sideBySideSheets = [
   "export",
   "again",
   "reviews",
+  "review-wall",
+  "review-desk",
   "verdict",
   "class-picture",
 ]
