@@ -91,14 +91,7 @@ test("bakes are picked by flour and by leaven, as each baker really made it", as
 test("a wish for what is not there is as if it were not made", async ({ db, cast }) => {
   const { url } = await threeBakes(db, cast)
 
-  for (const odd of [
-    "kitchen=99",
-    "vessel=boat",
-    "by=shoe",
-    "by=bulk",
-    "lined=from-nowhere",
-    "for=nobody",
-  ]) {
+  for (const odd of ["kitchen=99", "vessel=boat", "by=shoe", "by=bulk", "lined=from-nowhere", "for=nobody"]) {
     const table = await cast.ben.open(`${url}?${odd}`)
     expect(table.status, odd).toBe(200)
     expect(names(table)).toEqual(["Asta", "Bea", "Ben"])
