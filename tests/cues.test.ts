@@ -3,7 +3,7 @@ import { eq } from "drizzle-orm"
 import type { Db } from "../server/db.ts"
 import { cues } from "../server/dough/verdict/cues.ts"
 import { bakes, corrections } from "../server/schema.ts"
-import { error, started } from "./bench.ts"
+import { error, read, started } from "./bench.ts"
 import { expect, test } from "./test.ts"
 import { type Page, type Visitor, wordsOf } from "./visitor.ts"
 
@@ -120,6 +120,24 @@ test("another answer under a number that was kept is refused", async ({ db, cast
   expect(answer.status).toBe(422)
   expect(error(answer, "cue")).toMatch(/^This form was sent before/)
   expect(await kept(db, id)).toMatchObject({ cues: ["deflated"] })
+})
+
+test("what the baker wrote is asked back, and ticked by nobody but them", async ({ db, cast }) => {
+  const { id, url } = await started(db, cast)
+  await read(cast.ben, url, { kind: "note", value: "The levain hardly rose.", takenAt: "" })
+  await cast.ben.submit(`${url}/result`, { ownWords: "The crumb was dense and it did not burst." })
+  const bench = await cast.ben.open(url)
+  expect(bench.page.querySelectorAll("#saw .from-words li").map(wordsOf)).toEqual([
+    "The levain or sponge hardly rose or bubbled? “The levain hardly rose”",
+    "The crumb was dense? “The crumb was dense and it did not burst”",
+  ])
+  expect(ticked(bench)).toEqual([])
+  expect(await kept(db, id)).toMatchObject({ cues: [] })
+
+  await see(cast.ben, url, "", "dense")
+  const after = await cast.ben.open(url)
+  expect(after.page.querySelectorAll("#saw .from-words li")).toHaveLength(1)
+  expect(ticked(after)).toEqual(["dense"])
 })
 
 test("classmates see what was seen, and cannot tick", async ({ db, cast }) => {

@@ -78,7 +78,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     changes: benchChanges({ bake, marks, corrections, viewer, say, writes }),
     changeWords,
     saw: benchCues({
-      ...{ bake, corrections, at: (progress.running?.stage ?? progress.next)?.kind },
+      ...{ bake, readings, corrections, at: (progress.running?.stage ?? progress.next)?.kind },
       form: refused?.name === "cues" ? refused.form : { typed: typedCues(bake), errors: {} },
     }),
     likeness: await likenessOf(db, viewer, bake, photos),

@@ -1,14 +1,16 @@
 import type { Correction } from "../bakes/corrections.ts"
-import type { Bake } from "../bakes/queries.ts"
+import type { Bake, Reading } from "../bakes/queries.ts"
 import type { StageKind } from "../dough/schedule.ts"
 import { type Moment, moments } from "../dough/verdict/cue.ts"
 import { type CueKey, cues } from "../dough/verdict/cues.ts"
 import type { Form } from "../web/forms.ts"
 import { type Seen, saysSomething } from "./queries.ts"
+import { suggestedBy } from "./suggestions.ts"
 import { momentWords, vesselWords } from "./words.ts"
 
 type Told = {
-  bake: Pick<Bake, "vessel" | "cues">
+  bake: Pick<Bake, "vessel" | "cues" | "ownWords" | "content">
+  readings: Reading[]
   corrections: Correction[]
   /** The stage that is running, or comes next; undefined when all are done. */
   at: StageKind | undefined
@@ -16,15 +18,18 @@ type Told = {
 }
 
 /** What somebody saw of a dough and its bread, and everything that can be ticked, by when it shows. */
-export function benchCues({ bake, corrections, at, form }: Told) {
+export function benchCues({ bake, readings, corrections, at, form }: Told) {
   const ticked = [form.typed.cue ?? []].flat()
+  const suggested = suggestedBy({ bake, readings, ticked })
   const open = at ? showsIn[at] : atTheEnd
   return {
     said: saysSomething(bake),
     ...seenIn(bake),
     before: corrections.filter(isOfCues).map(({ was, by, madeAt }) => ({ ...seenIn(was as Seen), by, madeAt })),
+    suggested: suggested.map(({ key, words }) => ({ key, words, label: cues[key].label })),
     groups: moments.map((moment) => {
-      const choices = keysOf(moment).map((key) => choiceOf(key, ticked.includes(key)))
+      const offered = keysOf(moment).filter((key) => !suggested.some((one) => one.key === key))
+      const choices = offered.map((key) => choiceOf(key, ticked.includes(key)))
       const count = choices.filter((choice) => choice.ticked).length
       return { name: momentWords[moment], open: open.includes(moment), count, choices }
     }),
