@@ -91,7 +91,8 @@ const numbers: Askable[] = [
   {
     key: "rise",
     words: "How far it had risen before it was shaped, best in a straight-sided jar,",
-    open: ({ rise }) => !rise || rise.known === "assumed",
+    open: ({ rise, cues: told }) =>
+      (!rise || rise.known === "assumed") && !told.some((key) => ["little rise", "rose"].includes(cues[key].group)),
     answers: inSteps(0.35, (x) => x),
   },
   {

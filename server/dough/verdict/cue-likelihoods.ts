@@ -6,11 +6,11 @@ import type { Piece } from "./likelihoods.ts"
 
 /**
  * How surely a cause shows itself in a cue, by the confidence of the source; and how often a cue is told though none of its
- * causes is there. So a cue of high confidence is told some thirteen times as often with its cause as without, one of
- * medium seven times, one of low three times. Our own judgement, no published source.
+ * causes is there, a cause seen as such less often. So a sign of high confidence is told some thirteen times as often with
+ * its cause as without, one of medium seven times, one of low three times. Our own judgement, no published source.
  */
 const shows: Record<Confidence, number> = { certain: 0.95, high: 0.6, medium: 0.3, low: 0.1 }
-const byChance = 0.05
+const byChance = { sign: 0.05, cause: 0.02 }
 
 /**
  * How likely a cue is told of a dough that had come so far, beside a fault, by a noisy "or": 1 − (1 − leak)·∏(1 − strength) over the causes that are
@@ -21,25 +21,28 @@ const byChance = 0.05
  */
 export function chanceOfCue(cue: Cue, x: number, fault: FaultKey | undefined, vessel?: Vessel): number {
   const points = (vessel === "tin" && cue.inTin) || cue.points
-  return (1 - (1 - byChance) * leftBy(points, x, fault)) * leftBy(cue.against ?? {}, x, fault)
+  const leak = byChance[cue.cause ? "cause" : "sign"]
+  return (1 - (1 - leak) * leftBy(points, x, fault, cue.far)) * leftBy(cue.against ?? {}, x, fault)
 }
 
-function leftBy(points: Points, x: number, fault: FaultKey | undefined) {
+function leftBy(points: Points, x: number, fault: FaultKey | undefined, far = false) {
   let left = 1
   for (const [key, confidence] of Object.entries(points) as [ExplanationKey, Confidence][])
-    left *= 1 - shows[confidence] * presence(key, x, fault)
+    left *= 1 - shows[confidence] * presence(key, x, fault, far)
   return left
 }
 
 /** From 0, not there, to 1: half of it where the well-proofed band ends. */
-function presence(key: ExplanationKey, x: number, fault: FaultKey | undefined) {
+function presence(key: ExplanationKey, x: number, fault: FaultKey | undefined, far: boolean) {
+  if (key === "underproofed" && far) return 1 / (1 + Math.exp((x + farShort) / (2 * edge)))
   if (key === "underproofed") return 1 / (1 + Math.exp((x + wellBand + edge) / edge))
   if (key === "overproofed") return 1 / (1 + Math.exp((wellBand + edge - x) / edge))
   if (key === "nothing wrong") return fault ? 0 : Math.exp(-0.5 * (x / wellBand) ** 2)
   return key === fault ? 1 : 0
 }
-// Over how much of log progress a sign comes on. Our own judgement.
+// Over how much of log progress a sign comes on, and where a dough is far from ready: less than half way. Our own judgement.
 const edge = 0.08
+const farShort = 0.8
 
 /** What a cue says, ready to be weighed; undefined where it cannot be seen in such a vessel. */
 export function pieceOfCue(key: CueKey, vessel?: Vessel): Piece | undefined {

@@ -25,7 +25,8 @@ export type Points = { readonly [key in ExplanationKey]?: Confidence }
 /**
  * Something seen, felt or tasted. `points`: what may bring it about, the likeliest with the confidence of its source, what
  * it is mistaken for one step lower; `against`: what makes it rare. Cues of one `group` tell the same thing in other words
- * and count little after the first. `alone` false: it points both ways, and decides nothing, not even with others of its
+ * and count little after the first. `cause` true: not a sign but the cause itself that was seen, which is seldom told when it
+ * was not so. `far` true: only a dough that is far from ready looks so. `alone` false: it points both ways, and decides nothing, not even with others of its
  * kind. Without `vessels` it is seen everywhere; `inTin` holds there in place of `points`.
  */
 export type Cue = {
@@ -35,6 +36,8 @@ export type Cue = {
   readonly points: Points
   readonly against?: Points
   readonly alone?: false
+  readonly cause?: true
+  readonly far?: true
   readonly vessels?: readonly Vessel[]
   readonly inTin?: Points
   readonly source: string

@@ -14,6 +14,7 @@ export const cuesOfBread = {
     moment: "oven",
     group: "oven",
     points: { "cold oven": "high" },
+    cause: true,
     source: from.told,
   },
   "no-spring": {
@@ -294,6 +295,7 @@ export const cuesOfBread = {
     moment: "crumb",
     group: "gummy",
     points: { "sprouted or spoilt": "high" },
+    cause: true,
     source: from.dairyCollege,
   },
   "dry-crumb": {
@@ -322,6 +324,7 @@ export const cuesOfBread = {
     moment: "taste",
     group: "salt",
     points: { "salt too much": "high" },
+    cause: true,
     source: from.own,
   },
   bland: {
@@ -329,6 +332,7 @@ export const cuesOfBread = {
     moment: "taste",
     group: "salt",
     points: { "salt short": "high", underproofed: "low" },
+    cause: true,
     source: from.told,
   },
   "sharply-sour": {
@@ -388,6 +392,7 @@ export const cuesOfBread = {
     moment: "afterwards",
     group: "beside another",
     points: { overproofed: "high" },
+    cause: true,
     source: from.told,
   },
   "later-was-better": {
@@ -395,6 +400,7 @@ export const cuesOfBread = {
     moment: "afterwards",
     group: "beside another",
     points: { underproofed: "high" },
+    cause: true,
     source: from.told,
   },
   "less-water-was-better": {
@@ -402,6 +408,7 @@ export const cuesOfBread = {
     moment: "afterwards",
     group: "beside another",
     points: { "too wet": "high" },
+    cause: true,
     source: from.told,
   },
   "weighed-was-better": {
@@ -409,6 +416,7 @@ export const cuesOfBread = {
     moment: "afterwards",
     group: "beside another",
     points: { "flour by cup": "high" },
+    cause: true,
     source: from.told,
   },
   "more-leaven-was-better": {
@@ -416,6 +424,7 @@ export const cuesOfBread = {
     moment: "afterwards",
     group: "beside another",
     points: { "yeast missing": "high", "levain weak": "high", underproofed: "medium" },
+    cause: true,
     source: from.told,
   },
 } as const satisfies Record<string, Cue>

@@ -7,6 +7,7 @@ export const cuesOfDough = {
     moment: "levain",
     group: "levain past its peak",
     points: { "levain over-ripe": "medium" },
+    cause: true,
     source: from.told,
   },
   "levain-sunken": {
@@ -14,6 +15,7 @@ export const cuesOfDough = {
     moment: "levain",
     group: "levain past its peak",
     points: { "levain over-ripe": "medium" },
+    cause: true,
     source: from.told,
   },
   "levain-sharp": {
@@ -28,6 +30,7 @@ export const cuesOfDough = {
     moment: "levain",
     group: "levain weak",
     points: { "levain weak": "medium", "yeast missing": "low" },
+    cause: true,
     source: from.practice,
   },
   "levain-young": {
@@ -59,6 +62,7 @@ export const cuesOfDough = {
     moment: "levain",
     group: "yeast",
     points: { "yeast missing": "medium" },
+    cause: true,
     source: from.practice,
   },
   "wet-from-the-mix": {
@@ -66,6 +70,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "wet from the start",
     points: { "too wet": "high", "levain over-ripe": "low", "salt short": "low" },
+    cause: true,
     source: "The Sourdough Framework; bakers' own accounts in public",
   },
   "stiff-dough": {
@@ -73,6 +78,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "stiff",
     points: { "flour by cup": "medium" },
+    cause: true,
     source: from.practice,
   },
   "sticky-dough": {
@@ -102,6 +108,7 @@ export const cuesOfDough = {
     group: "little rise",
     points: { "yeast missing": "high", underproofed: "medium", "levain weak": "low", "salt too much": "low" },
     against: { overproofed: "certain" },
+    far: true,
     source: from.told,
   },
   "little-rise": {
@@ -229,6 +236,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "gluten",
     points: { "weak gluten": "high" },
+    cause: true,
     source: from.practice,
   },
   "kneaded-very-long": {
@@ -236,6 +244,7 @@ export const cuesOfDough = {
     moment: "dough",
     group: "overworked",
     points: { "overworked gluten": "medium" },
+    cause: true,
     source: from.told,
   },
   "flattens-at-rest": {
@@ -266,6 +275,7 @@ export const cuesOfDough = {
     moment: "shaping",
     group: "bench",
     points: { handling: "high" },
+    cause: true,
     source: from.told,
   },
   "flour-at-the-bench": {
