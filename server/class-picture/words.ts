@@ -34,7 +34,7 @@ const closeMin = 30
 const leastSpreadMin = 15
 const leastTold = 0.3
 
-export const percentIn = (share: number): string => `${share < 0 ? "−" : ""}${Math.abs(Math.round(share * 100))} %`
+const percentIn = (share: number): string => `${share < 0 ? "−" : ""}${Math.abs(Math.round(share * 100))} %`
 
 /** "9 of 11 bakes lie on that side." */
 const countIn = ({ above, below, equal, middle }: SharedDifference) =>
@@ -113,7 +113,7 @@ export function proposalIn(proposal: Proposal, stages: Stage[], say: Say): { wha
   }
 }
 
-export const nameOf = (stages: Stage[], key: string): string =>
+const nameOf = (stages: Stage[], key: string): string =>
   stages.find((stage) => stage.key === key)?.name ?? "A stage"
 
 /** How the time to the target goes with temperature. */

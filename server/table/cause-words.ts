@@ -34,7 +34,7 @@ export function causeIn(share: CauseShare, { leadMin, differed }: Told, say: Say
 }
 
 /** The 80 % range of a share: "15 to 41 min", "−5 to 20 min". */
-export function rangeIn({ lowMin, highMin }: Pick<CauseShare, "lowMin" | "highMin">, say: Say): string {
+function rangeIn({ lowMin, highMin }: Pick<CauseShare, "lowMin" | "highMin">, say: Say): string {
   const [low, high] = [lowMin, highMin].map((min) => say.minutes(Math.round(min)))
   return low === high ? low! : `${low} to ${high}`
 }
