@@ -46,7 +46,7 @@ test("the staff see who has not begun, and since when", async ({ db, cast }) => 
   const page = await cast.asta.open(url)
 
   expect(group(page, "Not begun")).toEqual(["Bea", "Ben"])
-  expect(row(page, cast.ben)).toContain("Has not begun, since Wed 7 Jan 18:05.")
+  expect(row(page, cast.ben)).toContain("Nothing since joining Wed 7 Jan 18:05.")
   expect((await cast.ana.open(`/bake-days/${bakeDayId}`)).text).toContain(url)
   expect((await cast.ben.open(`/bake-days/${bakeDayId}`)).text).not.toContain(url)
 })

@@ -37,7 +37,7 @@ export function nextIn(
       : undefined
   if (wrong?.dial)
     return {
-      what: `Change only ${lower(wrong.name)}: ${backBy(wrong.dial, Math.min(1, Math.abs(offH / wrong.hours!)), say)}. Keep the rest as this time.`,
+      what: `Change only ${called(wrong)}: ${backBy(wrong.dial, Math.min(1, Math.abs(offH / wrong.hours!)), say)}. Keep the rest as this time.`,
       why: `This bread was ${far}, and of what changed, this brought it furthest that way.`,
     }
   const pace = ("course" in way && way.course.stretches.bulk?.pace) || 1
@@ -61,11 +61,11 @@ function keep(things: Thing[]) {
     }
   if (things.length === 1)
     return {
-      what: `Keep ${lower(largest.name)} at ${largest.later}, and bake it once more just so.`,
+      what: `Keep ${called(largest)} at ${largest.later}, and bake it once more just so.`,
       why: "It came out as intended after one change. If it does again, that was it.",
     }
   return {
-    what: `Bake it once more just so, or take back only ${lower(largest.name)}, to ${largest.earlier}.`,
+    what: `Bake it once more just so, or take back only ${called(largest)}, to ${largest.earlier}.`,
     why: "It came out as intended, and which of the changes did it is not known yet: only one at a time tells.",
   }
 }
@@ -84,4 +84,4 @@ function backBy(dial: Dial, part: number, say: Say) {
   }
 }
 
-const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1)
+const called = ({ called, name }: Thing) => called ?? name.charAt(0).toLowerCase() + name.slice(1)

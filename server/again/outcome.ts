@@ -21,10 +21,13 @@ export function measuresOf({ earlier, later }: Two, say: Say) {
     ["Lost in the oven and cooling", ({ bake }) => lossOf(bake, say)],
   ]
   return rows.flatMap(([name, told]) => {
-    const [before, after] = [told(earlier), told(later)]
+    const [before, after] = [told(earlier), told(later)].map(together)
     return before || after ? [{ name, earlier: before ?? "not noted", later: after ?? "not noted" }] : []
   })
 }
+
+/** A number keeps its unit on its line. */
+const together = (words: string | undefined) => words?.replaceAll(/ (?=(%|°|mm|g|oz)\S*$)/g, "\u00a0")
 
 const known = (value: number | null, words: (value: number) => string) => (value === null ? undefined : words(value))
 

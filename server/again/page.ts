@@ -85,11 +85,12 @@ const moved = (hours: number, say: Say) =>
 /** What each thing did, in words, and what the many small ones did together: all of it adds up to the whole. */
 function sharesIn({ things, between }: Comparison, say: Say) {
   if ("why" in between) return { of: things.map(() => "not reckoned"), rest: "" }
-  const told = things.reduce((sum, { hours = 0 }) => sum + hours, 0)
-  const rest = between.hours - told
+  // as printed, so that the column adds up to the sentence under it
+  const told = things.reduce((sum, { hours = 0 }) => sum + Math.round(hours * 60), 0)
+  const rest = (Math.round(between.hours * 60) - told) / 60
   return {
     of: things.map(({ hours }) => (hours === undefined ? "not in the model" : shareIn(hours, say))),
-    rest: Math.abs(rest) < 1 / 60 ? "" : shareIn(rest, say),
+    rest: rest === 0 ? "" : shareIn(rest, say),
   }
 }
 

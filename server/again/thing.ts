@@ -9,6 +9,8 @@ import type { Laid } from "./laid.ts"
 export type Thing = {
   key: string
   name: string
+  /** In the middle of a sentence; its name where that reads well there. */
+  called?: string
   earlier: string
   later: string
   by: string

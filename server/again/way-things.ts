@@ -31,6 +31,7 @@ export function times({ earlier, later }: { earlier: Course; later: Course }, sa
       {
         ...{ key, name: stretchNames[key], earlier: words(before), later: words(after) },
         by: `${say.minutes(Math.abs(moved))} ${moved > 0 ? "longer" : "shorter"}`,
+        ...(key === "bulk" || key === "proof" ? { called: `the ${key}` } : {}),
         dial: { of: "min", stretch: stretchNames[key].toLowerCase(), moved },
       },
     ]
@@ -48,6 +49,7 @@ export function warmth({ earlier, later }: { earlier: Warm; later: Warm }, say: 
     {
       ...{ key: "temperature", name: "Dough temperature, mean", earlier: words(earlier), later: words(later) },
       by: `${degrees(Math.abs(moved), say)} ${moved > 0 ? "warmer" : "colder"}`,
+      called: "the dough temperature",
       dial: { of: "c", moved },
     },
   ]
@@ -66,6 +68,7 @@ export function leaven({ earlier, later }: Two, say: Say): Thing[] {
     {
       ...{ key: "leaven", name, earlier: say.percent(one.share), later: say.percent(other.share) },
       by: `${moved > 0 ? "more" : "less"} by ${say.percent(Math.abs(moved))} of the flour`,
+      called: one.culture === "sourdough" ? "the levain" : "the yeast",
       dial: { of: "share", moved },
     },
   ]

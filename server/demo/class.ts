@@ -49,7 +49,7 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
     const ids = await addPeople(tx, passwordHash)
     const idOf = ({ who }: { who: string }) => ids.get(who)!
     const teacherId = idOf({ who: teacher.signInName })
-    const classId = await openFor(tx, teacherId, ids)
+    const classId = await openFor(tx, teacherId, ids, days.daysAgo(12))
 
     await addClassIngredient(tx, classId, sproutedRye)
 
@@ -119,7 +119,7 @@ async function addPeople(db: Db, passwordHash: string) {
   return new Map(rows.map(({ id, signInName }) => [signInName, id]))
 }
 
-async function openFor(db: Db, teacherId: number, ids: Map<string, number>) {
+async function openFor(db: Db, teacherId: number, ids: Map<string, number>, joinedAt: Date) {
   const viewer = (await db.query.users.findFirst({ where: eq(users.id, teacherId) }))!
   const classId = await openClass(db, viewer, { ...hall, shownName: teacher.shownName })
   const others = members.filter((member) => member !== teacher)
@@ -129,6 +129,7 @@ async function openFor(db: Db, teacherId: number, ids: Map<string, number>) {
       userId: ids.get(signInName)!,
       shownName,
       role: role!,
+      joinedAt,
     })),
   )
   await invite(db, classId, "student")

@@ -44,7 +44,8 @@ export async function followUpPage(request: FastifyRequest, form: Form = blank) 
     bakeDay: found(await findBakeDay(request.server.db, idOf(request))),
     groups: groups
       .map(([is, title]) => ({ is, title, students: students.filter(({ standing }) => standing.is === is) }))
-      .filter(({ students }) => students.length > 0),
+      .filter(({ students }) => students.length > 0)
+      .map((group) => ({ ...group, due: group.students.some(({ due }) => due) })),
     count: students.length,
     canBe: students.filter(({ due, againAt }) => due && !againAt).length,
     form,

@@ -4,12 +4,12 @@ import type { TableBake } from "../table/queries.ts"
 import { instantAt } from "../web/zones.ts"
 
 /**
- * Where a student stands with a bake day. `since`: the window and this person are there; the last thing came from the
- * bench; the bake was finished. `missing` in words, each without a verb: "no photo".
+ * Where a student stands with a bake day. `since`: they could have begun, by the window, their joining or their own plan; the
+ * last thing came from the bench; the bake was finished. `missing` in words, each without a verb: "no photo".
  */
 export type Standing =
   | { is: "ahead"; wantedAt: Date | null }
-  | { is: "not begun"; since: Date }
+  | { is: "not begun"; since: Date; from: "window" | "joining" | "plan" }
   | { is: "at it" | "given up" | "complete"; bakeId: number; since: Date }
   | { is: "not finished" | "little logged"; bakeId: number; since: Date; missing: string[] }
 
@@ -40,7 +40,12 @@ function notBegun({ opensOn, zone, content }: Day, joinedAt: Date, plan: Student
   const opens = instantAt(`${opensOn}T00:00`, zone)!
   const begins = plan ? (countBack(content.stages, plan.onTableAt)[0]?.startsAt ?? plan.onTableAt) : opens
   if (now < opens || now < begins) return { is: "ahead", wantedAt: plan?.onTableAt ?? null }
-  return { is: "not begun", since: latest([opens, joinedAt, begins], now) }
+  const since = latest([opens, joinedAt, begins], now)
+  return {
+    is: "not begun",
+    since,
+    from: plan && +since === +begins ? "plan" : +since === +joinedAt ? "joining" : "window",
+  }
 }
 
 /** What the class would need to learn from a bake and its log leaves out, the most telling first. */
