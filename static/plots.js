@@ -107,7 +107,7 @@ function pointsOf(figure, picture) {
     if (!head) return []
     const table = head.closest("table")
     const { dataset: units } = head.closest("[data-x]")
-    const rows = [...table.tBodies[0].rows].filter((row) => !row.classList.contains("beyond"))
+    const rows = [...table.tBodies[0].rows].filter((row) => !row.classList.contains("not-drawn"))
     const alongside = table.tHead.rows[0].cells[0]
     return placesIn(drawn(group)).flatMap(({ x, y }, nth) => {
       const cells = rows[nth]?.cells

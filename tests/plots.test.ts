@@ -157,7 +157,7 @@ test("what lies outside the axes is counted, and stays in the numbers", async ()
 
   expect(wordsOf(figure)).toContain("One point lies outside the drawing")
   expect(drawnIn(figure).series[0]!.points).toHaveLength(2)
-  expect(wordsOf(figure.querySelector(".beyond"))).toContain("412")
+  expect(wordsOf(figure.querySelector(".not-drawn"))).toContain("412")
   expect(disagreements(figure)).toEqual([])
 })
 

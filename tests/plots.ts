@@ -175,7 +175,7 @@ function numbersOf(figure: HTMLElement, page: HTMLElement, { index }: DrawnSerie
   const column = table.querySelectorAll("thead th").indexOf(head)
   return table
     .querySelectorAll("tbody tr")
-    .filter((row) => !row.classList.contains("beyond"))
+    .filter((row) => !row.classList.contains("not-drawn"))
     .map((row) => ({
       x: row.querySelector("th")!.text.trim(),
       cell: row.querySelectorAll("td")[column - 1]!.text.trim(),

@@ -36,8 +36,8 @@ export type Courses = {
 /** Lays bakes over one time, by what they are lined up by. `zone` is the class's, for the clock. */
 export function coursesOf(all: Laid[], { lined, zone }: { lined: Lined; zone: string }): Courses {
   const rows = all.map(({ row, bake }) => ({ ...row, zone: bake.zone }))
-  const { fromH, toH } = layAxis(rows, lined, zone)
   const each = all.map((laid, nth) => courseOf(laid, placesOf(rows[nth]!, { lined, zone })))
+  const { fromH, toH } = reachTo(each, layAxis(rows, lined, zone))
   const step = stepIn(toH - fromH)
   return {
     ...{ lined, fromH, toH, each },
@@ -66,6 +66,15 @@ function courseOf(laid: Laid, { actual, planned, unmarked }: ReturnType<typeof p
     plannedStages: plannedStages(laid.row, planned),
   }
 }
+
+/** The axis of the stages, and as far as what was read a little before or after them. */
+function reachTo(each: Course[], { fromH, toH }: { fromH: number; toH: number }) {
+  const read = each.flatMap(({ rise, dough, room }) => [...rise, ...dough, ...room]).map(({ x }) => x)
+  const near = read.filter((x) => x >= fromH - nearH && x <= toH + nearH)
+  return { fromH: Math.min(fromH, ...near), toH: Math.max(toH, ...near) }
+}
+// What lies farther off, a dough measured the evening before, would squeeze all others. Our own choice.
+const nearH = 2
 
 /** About thirty steps: a reading an hour is no finer than that. */
 const stepIn = (hours: number) => [0.25, 0.5, 1, 2].find((step) => hours / step <= 32) ?? 4
