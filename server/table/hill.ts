@@ -10,8 +10,8 @@ const hillWidth = 200
 const hillHeight = 46
 // Log progress at the ends of the line: from a third to three times what was intended.
 const end = Math.log(3)
-// The density that fills the height: that of a hill about 0.13 wide, as sure as a verdict gets.
-const steepest = 3
+// The density that fills the height: that of a hill 0.1 wide, as sure as a verdict gets.
+const steepest = 4
 
 /**
  * The verdict as a hill over one line: log progress to the right, the density as height. Every hill has the same area, so
