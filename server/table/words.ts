@@ -1,7 +1,7 @@
 import type { Say } from "../accounts/say.ts"
 import { differenceIn as changeIn } from "../changes/words.ts"
 import { namedIn, type Verdict } from "../dough/verdict/verdict.ts"
-import { leadIn } from "./cause-words.ts"
+import { degrees, leadIn } from "./cause-words.ts"
 import type { Difference } from "./differences.ts"
 import type { Row } from "./row.ts"
 
@@ -134,12 +134,6 @@ function differenceIn(difference: Difference, say: Say): string {
     case "change":
       return changeIn(difference.change, say)
   }
-}
-
-/** A difference of temperature: °F have no 32 to add. */
-function degrees(c: number, { temperatureUnit }: Say) {
-  const value = temperatureUnit === "C" ? c : (c * 9) / 5
-  return `${value.toFixed(1)} °${temperatureUnit}`
 }
 
 /** The strip for somebody who cannot see it. */
