@@ -29,6 +29,23 @@ async function addBake(
   return row!.id
 }
 
+/** Everything the class would like to know. */
+async function fillIn(db: Db, bakeId: number, who: Visitor) {
+  await db.insert(marks).values([
+    { bakeId, stageKey: "bulk", startedAt: minutesAgo(600), endedAt: minutesAgo(300) },
+    { bakeId, stageKey: "proof", startedAt: minutesAgo(280), endedAt: minutesAgo(160) },
+  ])
+  await db
+    .insert(readings)
+    .values({ bakeId, entryId: randomUUID(), kind: "dough", takenAt: minutesAgo(500), value: 24, typed: "24" })
+  const photo = { bakeId, userId: who.id, takenAt: minutesAgo(70), forClass: false, width: 6, height: 4 }
+  await db.insert(photos).values({ ...photo, subject: "crumb" })
+  await db
+    .update(bakes)
+    .set({ cues: ["burst"] })
+    .where(eq(bakes.id, bakeId))
+}
+
 const group = ({ page }: Page, title: string) =>
   page
     .querySelectorAll(".follow-up")
@@ -81,16 +98,8 @@ test("a bench that has been silent for long is not finished, one heard of today 
 test("a finished bake that says little is told apart from one that says enough", async ({ db, cast }) => {
   const theDay = await day(db, cast)
   await addBake(db, theDay, cast.ben, { finishedAt: minutesAgo(60) })
-  const full = await addBake(db, theDay, cast.bea, { finishedAt: minutesAgo(60), cues: ["burst"] })
-  await db.insert(marks).values([
-    { bakeId: full, stageKey: "bulk", startedAt: minutesAgo(600), endedAt: minutesAgo(300) },
-    { bakeId: full, stageKey: "proof", startedAt: minutesAgo(280), endedAt: minutesAgo(160) },
-  ])
-  await db
-    .insert(readings)
-    .values({ bakeId: full, entryId: randomUUID(), kind: "dough", takenAt: minutesAgo(500), value: 24, typed: "24" })
-  const photo = { bakeId: full, userId: cast.bea.id, takenAt: minutesAgo(70), forClass: false, width: 6, height: 4 }
-  await db.insert(photos).values({ ...photo, subject: "crumb" })
+  const full = await addBake(db, theDay, cast.bea, { finishedAt: minutesAgo(60) })
+  await fillIn(db, full, cast.bea)
 
   const page = await cast.ana.open(theDay.url)
 
@@ -199,6 +208,17 @@ test("too long a sentence is given back beside its field, and the ticks stay", a
   expect(status).toBe(422)
   expect(wordsOf(page.querySelector("#words-error"))).toBe("Keep it under 300 characters.")
   expect(page.querySelector(`#tick-${cast.bea.id}`)!.hasAttribute("checked")).toBe(true)
+})
+
+test("of a finished bake it is said what is missing, until nothing is", async ({ db, cast }) => {
+  const theDay = await day(db, cast)
+  const id = await addBake(db, theDay, cast.ben, { finishedAt: minutesAgo(60) })
+  await cast.ana.submit(theDay.to, { userId: String(cast.ben.id) })
+
+  const [note] = notes(await cast.ben.open("/"))
+  expect(note).toContain("Your bake is finished, and its log leaves something out. Missing: no dough temperature,")
+  await fillIn(db, id, cast.ben)
+  expect(notes(await cast.ben.open("/"))).toEqual([])
 })
 
 test("who has left the class is reminded of nothing", async ({ db, cast }) => {

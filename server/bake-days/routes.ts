@@ -2,7 +2,7 @@ import type { FastifyInstance, FastifyRequest } from "fastify"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
 import { countBack } from "../dough/schedule.ts"
-import { listRemindersFor } from "../follow-up/queries.ts"
+import { notesFor } from "../follow-up/notes.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
 import { benchesOf } from "../live/day.ts"
@@ -155,7 +155,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
     reviews: await listReviewsOut(app.db, { bakeDayId: bakeDay.id }),
-    reminders: await listRemindersFor(app.db, viewer, bakeDay.id),
+    reminders: await notesFor(app.db, viewer, bakeDay.id),
     when: windowNow(bakeDay, new Date()),
     bakes: await listBakesBy(app.db, bakeDay.id, viewer.id),
     people: role === "student" ? [] : await listPeople(app.db, bakeDay.classId),

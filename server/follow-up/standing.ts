@@ -13,7 +13,7 @@ export type Standing =
   | { is: "at it" | "given up" | "complete"; bakeId: number; since: Date }
   | { is: "not finished" | "little logged"; bakeId: number; since: Date; missing: string[] }
 
-type Day = { opensOn: string; zone: string; targetRise: number | null; content: { stages: Stage[] } }
+type Day = { opensOn: string; zone: string; content: { stages: Stage[] } }
 type Student = { joinedAt: Date; plan: { onTableAt: Date } | null; bakes: TableBake[] }
 
 /** What can be asked of whom now; nobody is bothered before their time, at their bench, or after they gave up. */
@@ -26,7 +26,7 @@ export function standingOf(day: Day, { joinedAt, plan, bakes }: Student, now: Da
   if (!bake) return notBegun(day, joinedAt, plan, now)
   const { id: bakeId, abandonedAt, finishedAt } = bake
   if (abandonedAt) return { is: "given up", bakeId, since: abandonedAt }
-  const facts = factsOf(bake, bake.content.stages, day, now, bake.culture)
+  const facts = factsOf(bake, bake.content.stages, bake, now, bake.culture)
   const missing = missingIn(facts, bake)
   if (finishedAt) return { is: missing.length ? "little logged" : "complete", bakeId, since: finishedAt, missing }
   const since = latest([bake.madeAt, facts.lastLoggedAt, ...bake.photos.map(({ takenAt }) => takenAt)], now)
@@ -47,6 +47,10 @@ function notBegun({ opensOn, zone, content }: Day, joinedAt: Date, plan: Student
     from: plan && +since === +begins ? "plan" : +since === +joinedAt ? "joining" : "window",
   }
 }
+
+/** The same of one bake, for its baker. */
+export const missingOf = (bake: TableBake, now: Date): string[] =>
+  missingIn(factsOf(bake, bake.content.stages, bake, now, bake.culture), bake)
 
 /** What the class would need to learn from a bake and its log leaves out, the most telling first. */
 function missingIn({ warmth, spans, stages }: Facts, bake: TableBake): string[] {

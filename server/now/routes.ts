@@ -3,7 +3,7 @@ import type { FastifyInstance } from "fastify"
 import { listCurrent } from "../bake-days/queries.ts"
 import { listOwnUnfinished } from "../bakes/queries.ts"
 import { listClasses } from "../classes/queries.ts"
-import { listRemindersFor } from "../follow-up/queries.ts"
+import { notesFor } from "../follow-up/notes.ts"
 import { listWishesFor } from "../likeness/queries.ts"
 import { listReviewsOut } from "../reviews/queries.ts"
 import { signedIn, viewerOf } from "../web/access.ts"
@@ -16,7 +16,7 @@ export default async function now(app: FastifyInstance) {
     const today = dayOf(new Date(), viewer.zone)
     return reply.view("now/show", {
       bakes: await listOwnUnfinished(app.db, viewer.id),
-      reminders: await listRemindersFor(app.db, viewer),
+      reminders: await notesFor(app.db, viewer),
       wishes: await listWishesFor(app.db, viewer.id),
       reviews: await listReviewsOut(app.db, { userId: viewer.id, since: new Date(Date.now() - newsMs) }),
       newEntryId: () => randomUUID(),
