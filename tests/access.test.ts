@@ -9,6 +9,8 @@ import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
 import { addClassIngredient, listClassIngredients } from "../server/ingredients/queries.ts"
 import { processPhoto } from "../server/photos/processing.ts"
+import { emptyReview } from "../server/reviews/content.ts"
+import { addEdition, addReviewComment, saveDraft } from "../server/reviews/queries.ts"
 import { changes, comments, judgements, photos, photoWishes, readings, reminders } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
@@ -118,6 +120,17 @@ const routes: Record<string, string> = {
   "GET /bake-days/:id/follow-up": "s+++--00",
   "POST /bake-days/:id/reminders": "s+++--00",
   "POST /reminders/:id/seen": "s000+000",
+
+  "GET /bake-days/:id/review": "s+++++00",
+  "GET /bake-days/:id/review/editions/:edition": "s+++++00",
+  "GET /bake-days/:id/review/screens/:screen": "s+++++00",
+  "GET /bake-days/:id/recap": "s+++++00",
+  "GET /bake-days/:id/review/draft": "s++---00",
+  "GET /bake-days/:id/review/edit": "s++---00",
+  "POST /bake-days/:id/review": "s++---00",
+  "POST /bake-days/:id/review/editions": "s++---00",
+  "POST /bake-days/:id/review/comments": "s+++++00",
+  "POST /review-comments/:id/removal": "s++++-00",
 
   "POST /bake-days/:id/bakes": "s+++++00",
 
@@ -240,6 +253,8 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .insert(judgements)
     .values({ bakeId, userId: cast.ben.id, by: "baker", call: "over" })
     .returning()
+  const reviewId = await publishedReview(db, bakeDayId, cast.ana.id)
+  const remark = { reviewId, userId: cast.ben.id, words: "Mine too." }
   const jpeg = await sharp({ create: { width: 60, height: 40, channels: 3, background: "tan" } })
     .jpeg()
     .toBuffer()
@@ -269,6 +284,9 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/:wish": `/${wish!.id}`,
       "/:judgement": `/${judgement!.id}`,
       "/reminders/:id": `/reminders/${reminder!.id}`,
+      "/:edition": "/1",
+      "/:screen": "/1",
+      "/review-comments/:id": `/review-comments/${await addReviewComment(db, remark)}`,
       "/comments/:id": `/comments/${comment!.id}`,
       "/questions/:id": `/questions/${comment!.id}`,
       "/:person": `/${cast.bea.id}`,
@@ -279,6 +297,16 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/assets/*": "/assets/oven.css",
     },
   }
+}
+
+/** The first edition of a review in which nothing stands but its title. */
+async function publishedReview(db: Db, bakeDayId: number, publishedBy: number) {
+  const draft = emptyReview("Tin loaf week")
+  const saving = await saveDraft(db, bakeDayId, { draft, basedOn: "", over: "", now: new Date() })
+  const { id } = "saved" in saving ? saving.saved : saving.theirs
+  const kept = { bakes: [], plots: [], names: [], class: { bakes: 0, calls: {} } }
+  await addEdition(db, id, { content: { ...draft, kept }, whatChanged: "", publishedBy })
+  return id
 }
 
 const ownFlour = {

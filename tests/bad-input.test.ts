@@ -124,6 +124,20 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     .insert(changes)
     .values({ bakeId, kind: "added", instead: "water", quantity: "20 g", massG: 20 })
     .returning()
+  const review = {
+    ...{
+      form: "one",
+      basedOn: "",
+      over: "",
+      title: "What we saw",
+      words: "The **jar**.",
+      nextTime: "",
+      whatChanged: "a",
+    },
+    ...{ "bakes.0.id": String(bakeId), "bakes.0.show": "on", [`photos.${photo!.id}`]: "on", "plots.fermented": "on" },
+    ...{ "pairs.0.left": String(bakeId), "pairs.0.right": String(ownBakeId), "pairs.0.why": "Two doughs." },
+    ...{ [`students.${cast.bea.id}`]: "Well done.", showVerdicts: "on", showCauses: "on", move: `later ${bakeId}` },
+  }
   const reading = {
     ...{ entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" },
     ...{ known: "measured", of: "levain" },
@@ -146,6 +160,9 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/bake-days/${bakeDayId}/reminders`, { userId: String(cast.bea.id), only: "", all: "", words: "Soon?" }],
     [`/reminders/${reminder!.id}/seen`, { back: "now" }],
     [`/bake-days/${bakeDayId}/class/draft`, { take: "length bulk" }],
+    [`/bake-days/${bakeDayId}/review`, review],
+    [`/bake-days/${bakeDayId}/review/editions`, review],
+    [`/bake-days/${bakeDayId}/review/comments`, { words: "Mine too." }],
     [`/bake-days/${bakeDayId}/bakes`, { for: String(cast.bea.id) }],
     [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "start", at: "about 2" }],
     [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "resume", at: "" }],

@@ -47,6 +47,16 @@ const forTeachers = [
   "/bake-days/1/follow-up",
   "/bake-days/1/class",
   "/bake-days/1/export",
+  "/bake-days/1/review",
+  "/bake-days/1/review/edit",
+  "/bake-days/1/review/draft",
+  "/bake-days/1/review/editions/1",
+  "/bake-days/1/review/screens/1",
+  "/bake-days/1/review/screens/6",
+  "/bake-days/1/review/screens/8",
+  "/bake-days/1/review/screens/15",
+  "/bake-days/2/review",
+  "/bake-days/1/recap",
   "/bakes/1",
   "/bakes/1/verdict",
   "/classes/1/calibration",
@@ -68,11 +78,25 @@ const wide = new Set([
   "/bake-days/1/follow-up",
   "/bake-days/1/class",
   "/bakes/1",
+  "/bake-days/1/review",
+  "/bake-days/1/review/edit",
+  "/bake-days/1/review/screens/6",
+  "/bake-days/1/review/screens/8",
   "/bakes/1/verdict",
   "/classes/1/calibration",
   "/questions",
 ])
-const forStudents = ["/", "/bake-days/1", "/bake-days/1/table", "/bake-days/1/curves", "/bakes/1", "/bakes/2", "/bakes/1/verdict"]
+const forStudents = [
+  "/",
+  "/bake-days/1",
+  "/bake-days/1/table",
+  "/bake-days/1/curves",
+  "/bake-days/1/review",
+  "/bake-days/1/recap",
+  "/bakes/1",
+  "/bakes/2",
+  "/bakes/1/verdict",
+]
 
 describe.skipIf(!chromiumPath)("every page, for everybody", () => {
   let browser: Browser
