@@ -164,6 +164,14 @@ function walk(d) {
   return places
 }
 
+// a link to numbers that are folded away unfolds them
+function unfold() {
+  const at = location.hash && document.getElementById(location.hash.slice(1))
+  if (at instanceof HTMLDetailsElement) at.open = true
+}
+
 // last, when all that it calls is there
 readOutAll()
+unfold()
+addEventListener("hashchange", unfold)
 document.addEventListener("htmx:after:swap", readOutAll)

@@ -3,7 +3,7 @@ import type { BandPoint } from "../dough/statistics/class-band.ts"
 import { classBand } from "../dough/statistics/class-band.ts"
 import type { PlotPoint } from "../plots/plot.ts"
 import { layAxis } from "../table/axis.ts"
-import { type Lined, placesOf } from "../table/places.ts"
+import { type Lined, type Places, placesOf } from "../table/places.ts"
 import { type Laid, risesOf, temperaturesOf } from "./measured.ts"
 import { plannedRise, plannedTarget, plannedTemperatures } from "./planned.ts"
 import { bakedStages, type MiddleStage, middleStages, plannedStages, type StageSpan } from "./stages.ts"
@@ -36,7 +36,10 @@ export type Courses = {
 /** Lays bakes over one time, by what they are lined up by. `zone` is the class's, for the clock. */
 export function coursesOf(all: Laid[], { lined, zone }: { lined: Lined; zone: string }): Courses {
   const rows = all.map(({ row, bake }) => ({ ...row, zone: bake.zone }))
-  const each = all.map((laid, nth) => courseOf(laid, placesOf(rows[nth]!, { lined, zone })))
+  const each = all.map((laid, nth) => {
+    const places = placesOf(rows[nth]!, { lined, zone })
+    return courseOf(laid, lined === "reference" ? whileFermenting(laid, places) : places)
+  })
   const { fromH, toH } = reachTo(each, layAxis(rows, lined, zone))
   const step = stepIn(toH - fromH)
   return {
@@ -53,7 +56,7 @@ export function coursesOf(all: Laid[], { lined, zone }: { lined: Lined; zone: st
   }
 }
 
-function courseOf(laid: Laid, { actual, planned, unmarked }: ReturnType<typeof placesOf>): Course {
+function courseOf(laid: Laid, { actual, planned, unmarked }: Places): Course {
   return {
     ...{ laid, unmarked },
     rise: risesOf(laid, actual),
@@ -65,6 +68,13 @@ function courseOf(laid: Laid, { actual, planned, unmarked }: ReturnType<typeof p
     stages: bakedStages(laid.row, actual),
     plannedStages: plannedStages(laid.row, planned),
   }
+}
+
+/** Reference hours have no place for what was read before the dough fermented, or after. */
+function whileFermenting({ row: { fermented } }: Laid, places: Places): Places {
+  if (!fermented) return places
+  const { startsAt, endsAt } = fermented
+  return { ...places, actual: (at) => (at >= startsAt && at <= endsAt ? places.actual(at) : undefined) }
 }
 
 /** The axis of the stages, and as far as what was read a little before or after them. */
