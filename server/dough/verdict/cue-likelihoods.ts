@@ -11,6 +11,8 @@ import type { Piece } from "./likelihoods.ts"
  */
 const shows: Record<Confidence, number> = { certain: 0.95, high: 0.6, medium: 0.3, low: 0.1 }
 const byChance = { sign: 0.05, cause: 0.02 }
+/** By how much less often a sign of some fault is told of a bread with none. Our own judgement. */
+const seldomInGoodBread = 0.4
 
 /**
  * How likely a cue is told of a dough that had come so far, beside a fault, by a noisy "or": 1 − (1 − leak)·∏(1 − strength) over the causes that are
@@ -21,7 +23,9 @@ const byChance = { sign: 0.05, cause: 0.02 }
  */
 export function chanceOfCue(cue: Cue, x: number, fault: FaultKey | undefined, vessel?: Vessel): number {
   const points = (vessel === "tin" && cue.inTin) || cue.points
-  const leak = byChance[cue.cause ? "cause" : "sign"]
+  const good = cue.points["nothing wrong"] || !Object.keys(cue.points).length
+  const rarer = good ? 1 : 1 - seldomInGoodBread * presence("nothing wrong", x, fault, false)
+  const leak = byChance[cue.cause ? "cause" : "sign"] * rarer
   return (1 - (1 - leak) * leftBy(points, x, fault, cue.far)) * leftBy(cue.against ?? {}, x, fault)
 }
 
@@ -56,12 +60,25 @@ export function pieceOfCue(key: CueKey, vessel?: Vessel): Piece | undefined {
 /** How much each cue moves what is believed before anything else is told, in nats: of one group the most telling counts. */
 export const telling = ({ key }: Piece, vessel?: Vessel): number => keptFor(key as CueKey, vessel).telling
 
+/**
+ * How much there would be to tell of each cell, over all cues. Of a dough that shows many signs each is told less often by a
+ * baker who tells a few; so a cause does not become likelier because this table knows more signs of it. Half of that, as
+ * others tell all they see: our own judgement.
+ */
+function muchToTell() {
+  toTell ??= perCell((x, fault) => Object.values(cues).reduce((sum, cue) => sum + chanceOfCue(cue, x, fault), 0))
+  return toTell
+}
+let toTell: Float64Array | undefined
+const pickedShare = 0.5
+
 const kept = new Map<string, { logs: Float64Array; telling: number }>()
 function keptFor(key: CueKey, vessel?: Vessel) {
   const name = `${key} ${vessel === "tin" ? "in a tin" : ""}`
   const found = kept.get(name)
   if (found) return found
   const logs = perCell((x, fault) => Math.log(chanceOfCue(cues[key], x, fault, vessel)))
+  for (const [cell, toTell] of muchToTell().entries()) logs[cell]! -= pickedShare * Math.log(toTell)
   const after = normalised(logs.map((one, cell) => one + logPrior[cell]!))
   const made = { logs, telling: after.reduce((sum, p, cell) => sum + p * Math.log(p / priorChances[cell]!), 0) }
   kept.set(name, made)
