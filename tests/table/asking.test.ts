@@ -66,7 +66,7 @@ test("bakes are picked by the kitchen's temperature and by vessel, in bands with
 
   const warm = await cast.ben.open(`${url}?kitchen=22`)
   expect(names(warm)).toEqual(["Bea", "Ben"])
-  expect(wordsOf(warm.page.querySelector(".asked"))).toContain("Only kitchen: 22 to 24 °C, which is 2 of 3.")
+  expect(wordsOf(warm.page.querySelector(".as-asked"))).toContain("Only kitchen: 22 to 24 °C, which is 2 of 3.")
   expect(heads(warm)).not.toContain("Dough")
   expect(names(await cast.ben.open(`${url}?kitchen=22&vessel=in+a+tin`))).toEqual(["Ben"])
   expect(names(await cast.ben.open(`${url}?vessel=unknown`))).toEqual(["Asta"])
@@ -133,7 +133,7 @@ test("bakes line up from any stage, and one without that stage says that it stan
   const table = await cast.ben.open(`${url}?lined=from-proof`)
 
   expect(options(table, "lined")).toContain("the start of Proof")
-  expect(wordsOf(table.page.querySelector(".asked"))).toContain("Lined up by the start of Proof.")
+  expect(wordsOf(table.page.querySelector(".as-asked"))).toContain("Lined up by the start of Proof.")
   expect(wordsOf(table.page.querySelector(`#bake-${unmarked} .strip small`))).toContain("stands where its plan has it")
   expect(table.page.querySelectorAll(".strip small")).toHaveLength(1)
 })
@@ -143,7 +143,7 @@ test("in reference hours temperature is out of the picture, and the page says so
 
   const table = await cast.ben.open(`${url}?lined=reference`)
 
-  expect(wordsOf(table.page.querySelector(".asked"))).toContain("reference hours: temperature is taken out")
+  expect(wordsOf(table.page.querySelector(".as-asked"))).toContain("reference hours: temperature is taken out")
   expect(wordsOf(table.page.querySelector(".ribbon-key"))).toContain("what is left is something else")
   expect(table.page.querySelectorAll("#hours text").map(wordsOf)).toContain("0 ref h")
 })
