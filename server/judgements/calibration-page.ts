@@ -6,7 +6,7 @@ import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { calibrationPlot, percentsOf } from "./calibration-plot.ts"
 import { listCorrected } from "./queries.ts"
-import { callWords } from "./standing.ts"
+import { callWords, chancesIn } from "./standing.ts"
 
 /** How often the model and the instructors agreed: counts for everybody in the class, for the staff also which bakes. */
 export async function calibrationPage(request: FastifyRequest) {
@@ -22,7 +22,7 @@ export async function calibrationPage(request: FastifyRequest) {
   return {
     group,
     calibration,
-    ...{ leastInAll, leastInBin, percentsOf, callWords },
+    ...{ leastInAll, leastInBin, percentsOf, callWords, chancesIn },
     notCounted: corrected.length - counted.length,
     plot: calibration.enough ? (calibrationPlot(calibration) ?? null) : null,
     bakes: role === "student" ? [] : counted,

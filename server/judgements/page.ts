@@ -12,7 +12,7 @@ import { judgedBake } from "./judged.ts"
 import { largeHill } from "./large-hill.ts"
 import { type Judgement, listJudgements } from "./queries.ts"
 import { sharesIn } from "./shares.ts"
-import { callWords, standingOf } from "./standing.ts"
+import { callWords, chancesIn, standingOf } from "./standing.ts"
 import { namedIn, suspectsIn } from "./suspects.ts"
 import { placeOf } from "./where.ts"
 
@@ -45,16 +45,15 @@ export async function verdictPage(request: FastifyRequest, form: Form = blank) {
   }
 }
 
-/** "overproofed, and the levain over-ripe" */
+/** A judgement in words. */
 function toldIn({ call, explanation, model }: Judgement) {
   const name = explanationName(explanation)
   return {
     call: callWords[call],
     explanation: name,
-    model: model && `under ${percent(model.under)}, well ${percent(model.well)}, over ${percent(model.over)}`,
+    model: model && chancesIn(model),
   }
 }
-const percent = (chance: number) => `${Math.round(chance * 100)} %`
 
 /** What a judgement keeps of the model's word at that moment. */
 export function modelIn({ verdict }: Pick<Row, "verdict">): Judgement["model"] {

@@ -11,6 +11,12 @@ export function standingIn(said: Pick<Judgement, "by" | "removedAt" | "call">[])
   return Object.entries(standingOf(said)).flatMap(([who, one]) => (one ? [`${who}: ${callWords[one.call]}`] : []))
 }
 
+/** "under 3 %, well 6 %, over 91 %": whole percents that add up to 100, as on the table. */
+export function chancesIn({ under, over }: NonNullable<Judgement["model"]>): string {
+  const [low, high] = [Math.round(under * 100), Math.round(over * 100)]
+  return `under ${low} %, well ${100 - low - high} %, over ${high} %`
+}
+
 export const callWords = {
   under: "underproofed",
   well: "well proofed",
