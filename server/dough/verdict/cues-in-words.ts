@@ -39,7 +39,7 @@ function clausesOf(text: string, about: Subject = "bread") {
     .split(/(?<!\d)[.!?\n](?!\d)|;/)
     .flatMap((sentence) => {
       let subject = about
-      return sentence.split(/,| but | although | though | while | then | however | – | — /i).map((words) => {
+      return sentence.split(/,| but | although | though | then | however | – | — /i).map((words) => {
         if (/\b(starter|levain|leaven|sponge|poolish|biga|preferment|sour culture)\b/i.test(words)) subject = "levain"
         if (/\b(dough|loaf|loaves|bread|crumb|crust|boule|bake|baked|rolls?)\b/i.test(words)) subject = "bread"
         return { words, subject }

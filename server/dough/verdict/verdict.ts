@@ -36,8 +36,8 @@ export type Suspect = {
 /**
  * What a bake's facts say. `under`, `well`, `over` are probabilities of log progress at the oven against intended; `hill`
  * is its density on an even grid. `suspects` come most likely first, "underproofed", "overproofed" and "nothing wrong" among
- * them; their chances overlap. `asks` is the fact that `wouldHelp` speaks of: "hours", "rise", "finger", "inside" or the key
- * of a cue. With enough to say the first of them is the one to name.
+ * them; their chances overlap. With enough to say the first of them is the one to name. `asks` is the fact that `wouldHelp`
+ * speaks of: "hours", "rise", "finger", "inside" or the key of a cue.
  */
 export type Verdict = { evidence: Evidence[]; suspects: Suspect[]; wouldHelp?: string; asks?: string } & (
   | { call: "not enough to say"; wouldHelp: string }
@@ -54,7 +54,7 @@ export type Verdict = { evidence: Evidence[]; suspects: Suspect[]; wouldHelp?: s
 
 /** A call needs this probability; below it the verdict lies between two. Our own judgement. */
 const sureEnough = 0.55
-/** Where none of the three is called, nothing is named that is less likely than this. Our own judgement. */
+/** Without a measurement, and where none of the three is called, nothing is named that is less likely. Our own judgement. */
 const leastNamed = 0.4
 
 /**
@@ -72,7 +72,8 @@ export function verdictOf(facts: BakeFacts): Verdict {
   const useful = mostUseful(facts, cells)
   const asks = useful && { wouldHelp: useful.words, asks: useful.key }
   const call = (["under", "well", "over"] as const).find((one) => chances[one] >= sureEnough) ?? "between"
-  if (!isEnough(pieces) || (call === "between" && suspects[0]!.chance < leastNamed))
+  const named = isMeasured(pieces) || call !== "between" || suspects[0]!.chance >= leastNamed
+  if (!isEnough(pieces) || !named)
     return { call: "not enough to say", evidence, suspects, wouldHelp: nothingMore, ...asks }
   return { call, ...chances, ...progress, evidence, suspects, ...asks }
 }
@@ -91,10 +92,12 @@ function evidenceIn({ key, words, source, decides }: Piece, cells: Float64Array)
 const only = (piece: Piece, { numbers }: Weighed): Weighed =>
   numbers.includes(piece) ? { numbers: [piece], seen: [] } : { numbers: [], seen: [piece] }
 
+const isMeasured = (pieces: Piece[]) => pieces.some(({ decides, measured }) => decides && measured)
+
 /** One measurement against its plan; or two things of different kinds, one of which may decide. */
 function isEnough(pieces: Piece[]) {
+  if (isMeasured(pieces)) return true
   const telling = pieces.filter(({ key }) => key !== "culture")
-  if (telling.some(({ decides, measured }) => decides && measured)) return true
   const groups = new Set(telling.map(({ group }) => group))
   return groups.size > 1 && telling.some(({ decides }) => decides)
 }

@@ -27,15 +27,14 @@ const repeated = 0.3
 const misleading = 1 / 12
 
 /**
- * The chance of every cell, all pieces weighed together but `without`. They multiply, but for cues of one group, which count
+ * The chance of every cell, all pieces weighed together. They multiply, but for cues of one group, which count
  * little after the first; and what they say is mixed with what would be believed without them.
  */
-export function chancesOf({ numbers, seen }: Weighed, without?: Piece): Float64Array {
+export function chancesOf({ numbers, seen }: Weighed): Float64Array {
   const logs = Float64Array.from(logPrior)
-  for (const piece of numbers) if (piece !== without) add(logs, piece.logs, 1)
+  for (const piece of numbers) add(logs, piece.logs, 1)
   const groups = new Set<string>()
   for (const piece of seen) {
-    if (piece === without) continue
     add(logs, piece.logs, groups.has(piece.group) ? repeated : 1)
     groups.add(piece.group)
   }
