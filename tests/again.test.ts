@@ -145,9 +145,9 @@ test("it proposes one thing, against where the bread went", async ({ db, cast })
   ])
   const second = await addBake(db, day, cast.ben, hot)
 
-  const next = wordsOf((await cast.ben.open(`/bakes/${second}/again`)).page.querySelector(".next-time"))
+  const next = wordsOf((await cast.ben.open(`/bakes/${second}/again`)).page.querySelector(".try-next"))
 
-  expect(next).toMatch(/Change only bulk: .* shorter\. Keep the rest as this time\./)
+  expect(next).toMatch(/Change only the bulk: .* shorter\. Keep the rest as this time\./)
   expect(next).toContain("further on than intended")
 })
 

@@ -15,7 +15,7 @@ import type { Db } from "../server/db.ts"
 import { photoNames, slugsOf } from "../server/export/file-names.ts"
 import { zipOf } from "../server/export/photos.ts"
 import { processPhoto } from "../server/photos/processing.ts"
-import { bakeDays, bakes, changes, marks, memberships, photos, readings, users } from "../server/schema.ts"
+import { bakeDays, bakes, changes, judgements, marks, memberships, photos, readings, users } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { crumbs } from "./photos/drawn.ts"
@@ -144,7 +144,12 @@ test("a student gets their own and what is shared, the staff all", async ({ db, 
 })
 
 test("one bake is one row of plan, times, fermentation, verdict and result", async ({ db, cast }) => {
-  const { url } = await aDay(db, cast)
+  const { url, bens } = await aDay(db, cast)
+
+  await db.insert(judgements).values([
+    { bakeId: bens, userId: cast.ben.id, by: "baker", call: "over" },
+    { bakeId: bens, userId: cast.ben.id, by: "baker", call: "unsure" },
+  ])
 
   const [row] = await rowsFor(cast.ben, `${url}/bakes.csv`)
 
@@ -152,7 +157,8 @@ test("one bake is one row of plan, times, fermentation, verdict and result", asy
     ...{ baker: "Ben", shared_with_class: "yes", state: "finished", kitchen: "attic", formula_revision: "1" },
     ...{ bulk_planned_min: "300", bulk_began_at: "2026-11-14T09:00:00+00:00", bulk_min: "300", cool_min: "" },
     ...{ planned_reference_h: "7.33", rise_percent: "50", target_rise_percent: "50", finger_test: "slowly-partly" },
-    ...{ verdict: "well", inside_temperature_c: "96.5", dough_mass_g: "892", height_mm: "128", own_words: "Good." },
+    ...{ verdict: "well", likeliest_reason: "Nothing wrong", baker_says: "unsure", instructor_says: "" },
+    ...{ inside_temperature_c: "96.5", dough_mass_g: "892", height_mm: "128", own_words: "Good." },
   })
   const [under, well, over] = [row!.under_percent, row!.well_percent, row!.over_percent].map(Number)
   expect(under! + well! + over!).toBeCloseTo(100, 0)

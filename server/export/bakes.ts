@@ -1,19 +1,32 @@
 import { changeIn } from "../changes/words.ts"
 import type { Stage } from "../dough/schedule.ts"
 import { cues, isCue } from "../dough/verdict/cues.ts"
+import { namedIn } from "../dough/verdict/verdict.ts"
 import { asMade } from "../formulas/content.ts"
 import type { TableBake } from "../table/queries.ts"
 import { layRow, type Row } from "../table/row.ts"
 import type { Asked } from "./asked.ts"
 import { type Columns, percentOf, rounded } from "./csv.ts"
-import { bakesInFull, type Exported, listRevisions } from "./queries.ts"
+import { bakesInFull, type Exported, judgementsOf, listRevisions } from "./queries.ts"
 
 /** A bake with all that the table says of it. */
-export type Told = { bake: TableBake & Exported; row: Row }
+export type Told = {
+  bake: TableBake & Exported
+  row: Row
+  judged: Record<"baker" | "instructor", "under" | "well" | "over" | "unsure" | null>
+}
 
 export async function* toldBakes({ db, bakes, asking, now }: Asked): AsyncGenerator<Told[]> {
-  for await (const some of bakesInFull(db, bakes, asking))
-    yield some.map((bake) => ({ bake, row: layRow(bake, bake.content.stages, bake, now, bake.culture) }))
+  for await (const some of bakesInFull(db, bakes, asking)) {
+    const judgedOf = await judgementsOf(
+      db,
+      some.map(({ id }) => id),
+    )
+    yield some.map((bake) => ({
+      ...{ bake, judged: judgedOf(bake.id) },
+      row: layRow(bake, bake.content.stages, bake, now, bake.culture),
+    }))
+  }
 }
 
 /** Every stage there is in the formula as any of these bakers was given it, in order. */
@@ -54,6 +67,9 @@ export const bakeColumns = (asked: Asked, stages: Stage[]): Columns<Told> => ({
   finger_test: ({ row }) => row.finger,
   verdict: ({ row }) => row.verdict.call,
   ...verdictColumns,
+  likeliest_reason: ({ row }) => namedIn(row.verdict)?.name,
+  baker_says: ({ judged }) => judged.baker,
+  instructor_says: ({ judged }) => judged.instructor,
   ...causeColumns,
   inside_temperature_c: ({ bake }) => rounded(bake.insideC, 1),
   dough_mass_g: ({ bake }) => rounded(bake.doughMassG, 1),

@@ -78,7 +78,7 @@ const formulaIn = ({ about, parts, stages }: FormulaContent) => ({
   })),
 })
 
-function bakeIn({ bake, row }: Told, readings: Reading[], { bakeDay, say, at }: Asked) {
+function bakeIn({ bake, row, judged }: Told, readings: Reading[], { bakeDay, say, at }: Asked) {
   const names = photoNames(bake.photos, { slug: bake.slug, nth: bake.nth, zone: bakeDay.zone })
   return {
     id: bake.id,
@@ -94,7 +94,7 @@ function bakeIn({ bake, row }: Told, readings: Reading[], { bakeDay, say, at }: 
     finishedAt: at(bake.finishedAt),
     givenUpAt: at(bake.abandonedAt),
     changes: bake.changes.map((change) => changeIn(change, say)),
-    stages: stagesIn({ bake, row }, at),
+    stages: stagesIn(bake, row, at),
     readings: readings.map((reading) => ({
       takenAt: at(reading.takenAt),
       takenWithinMin: rounded(reading.takenAboutMin, 1),
@@ -108,6 +108,7 @@ function bakeIn({ bake, row }: Told, readings: Reading[], { bakeDay, say, at }: 
     fermentation: fermentationIn(row),
     verdict: verdictIn(row),
     causes: causesIn(row),
+    judged,
     seen: bake.cues.filter(isCue).map((key) => ({ key, words: cues[key].label })),
     result: {
       insideTemperatureC: rounded(bake.insideC, 1),
@@ -128,7 +129,7 @@ function bakeIn({ bake, row }: Told, readings: Reading[], { bakeDay, say, at }: 
   }
 }
 
-const stagesIn = ({ bake, row }: Told, at: Asked["at"]) =>
+const stagesIn = (bake: Told["bake"], row: Told["row"], at: Asked["at"]) =>
   row.planned.map(({ stage, startsAt, endsAt }) => {
     const mark = bake.marks.find(({ stageKey }) => stageKey === stage.key)
     return {
@@ -157,9 +158,11 @@ const fermentationIn = ({ plannedHours, fermented, warmth, rise, targetRise, fin
 })
 
 function verdictIn({ verdict }: Told["row"]) {
-  if (verdict.call === "not enough to say") return { call: verdict.call, wouldHelp: verdict.wouldHelp }
+  const reasons = verdict.suspects.map(({ key, name, chance }) => ({ key, name, percent: percentOf(chance) }))
+  if (verdict.call === "not enough to say") return { call: verdict.call, wouldHelp: verdict.wouldHelp, reasons }
   const { call, under, well, over } = verdict
-  return { call, underPercent: percentOf(under), wellPercent: percentOf(well), overPercent: percentOf(over) }
+  const chances = { underPercent: percentOf(under), wellPercent: percentOf(well), overPercent: percentOf(over) }
+  return { call, ...chances, reasons }
 }
 
 function causesIn({ causes }: Told["row"]) {

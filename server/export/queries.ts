@@ -1,6 +1,6 @@
-import { and, asc, count, eq, inArray, isNull, or } from "drizzle-orm"
+import { and, asc, count, desc, eq, inArray, isNull, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
-import { bakeDays, bakes, memberships, photos, readings, revisions } from "../schema.ts"
+import { bakeDays, bakes, judgements, memberships, photos, readings, revisions } from "../schema.ts"
 import { type Asking, listBakesOf, type TableBake } from "../table/queries.ts"
 import { slugsOf } from "./file-names.ts"
 
@@ -63,6 +63,22 @@ export async function readingsOf(db: Db, bakeIds: number[]): Promise<Map<number,
   const byBake = new Map(bakeIds.map((id) => [id, [] as Reading[]]))
   for (const reading of rows) byBake.get(reading.bakeId)!.push(reading)
   return byBake
+}
+
+/** What baker and instructors say of these bakes, by bake: the newest of each that nobody took back. */
+export async function judgementsOf(db: Db, bakeIds: number[]) {
+  const rows = await db
+    .selectDistinctOn([judgements.bakeId, judgements.by], {
+      bakeId: judgements.bakeId,
+      by: judgements.by,
+      call: judgements.call,
+    })
+    .from(judgements)
+    .where(and(inArray(judgements.bakeId, bakeIds), isNull(judgements.removedAt)))
+    .orderBy(judgements.bakeId, judgements.by, desc(judgements.id))
+  const said = (bakeId: number, by: "baker" | "instructor") =>
+    rows.find((row) => row.bakeId === bakeId && row.by === by)?.call ?? null
+  return (bakeId: number) => ({ baker: said(bakeId, "baker"), instructor: said(bakeId, "instructor") })
 }
 
 /** The revisions that these bakes used. */

@@ -110,6 +110,14 @@ const fermentation = object("What the log says against the plan.", {
 })
 
 const percent = (call: string) => number(`How likely it was ${call}proofed.`, "%")
+const reasons = list(
+  "What may explain the bread, most likely first; the chances overlap.",
+  object("One explanation.", {
+    key: text("Its key."),
+    name: text("In words."),
+    percent: number("How likely it is.", "%"),
+  }),
+)
 const verdict: Property = {
   description: "What the model makes of it, a probability each, or that there is not enough to say.",
   oneOf: [
@@ -118,10 +126,12 @@ const verdict: Property = {
       underPercent: percent("under"),
       wellPercent: percent("well "),
       overPercent: percent("over"),
+      reasons,
     }),
     object("No verdict.", {
       call: { const: "not enough to say", description: "There is not enough to say." },
       wouldHelp: text("What would have helped most."),
+      reasons,
     }),
   ],
 }
@@ -149,6 +159,7 @@ const causes: Property = {
   ],
 }
 
+const judgedCalls = ["under", "well", "over", "unsure"]
 const bake = object("What one person actually did.", {
   id: count("Its number in the addresses of this service."),
   baker: text("The name the class sees."),
@@ -168,6 +179,10 @@ const bake = object("What one person actually did.", {
   fermentation,
   verdict,
   causes,
+  judged: object("What people say of it, beside the model.", {
+    baker: orNull(oneOf("Its baker.", judgedCalls)),
+    instructor: orNull(oneOf("The instructors.", judgedCalls)),
+  }),
   seen: list(
     "What the baker ticked of dough and bread.",
     object("One thing seen.", { key: text("Its key."), words: text("In words.") }),
