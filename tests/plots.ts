@@ -28,8 +28,8 @@ export function drawnIn(figure: HTMLElement, page: HTMLElement = figure) {
   const used = svg
     .querySelectorAll("use")
     .map((use) => page.querySelector(`[id="${use.getAttribute("href")!.slice(1)}"]`)!)
-  const axes = svg.querySelector(".across") ? svg : used[0]!
-  const [across, down] = [scaleOf(axes, ".across text", "x"), scaleOf(axes, ".down text", "y")]
+  const axes = svg.querySelector(".ticks-across") ? svg : used[0]!
+  const [across, down] = [scaleOf(axes, ".ticks-across text", "x"), scaleOf(axes, ".ticks-down text", "y")]
   const [x, y] = turned ? [down, across] : [across, down]
   const groups = [...used.filter((one) => one.classList.contains("series")), ...svg.querySelectorAll("g.series")]
   const series = groups.map((group): DrawnSeries => {

@@ -3,7 +3,7 @@ import { type Label, labelsOf } from "./labels.ts"
 import { areaPath, linePath, marksPath, stepPath, whiskerPath } from "./paths.ts"
 import { across, holds, type Places, placesOf } from "./places.ts"
 import type { Plot, Role, Series } from "./plot.ts"
-import { type DrawnTick, ticksAcross, ticksDown } from "./ticks.ts"
+import { type DrawnTick, type Gutter, gutterFor, ticksAcross, ticksDown } from "./ticks.ts"
 
 /** One series as paths over `across` by `across` units, and boxes in per cent. `index` is its place in the plot. */
 export type DrawnSeries = {
@@ -32,7 +32,9 @@ export type Drawing = {
   turned: boolean
   /** px; only where names run down, which need room. */
   height?: number
-  gutter: "narrow" | "middling" | "broad"
+  gutter: Gutter
+  /** What each look means. */
+  looks: { series: DrawnSeries; words: string }[]
   /** How many points lie outside the axes, and are only in the table. */
   beyond: number
 }
@@ -44,17 +46,20 @@ export function drawPlot(plot: Plot, step?: number): Drawing {
   const turned = plot.turned === true
   const drawn = plot.series.map((series, index) => drawSeries(series, index, plot, places, bars.get(series)))
   const down = ticksDown(turned ? plot.x : plot.y, turned)
-  const longest = Math.max(...down.map(({ label }) => label.length), 0)
+  const gutter = gutterFor(down)
   return {
-    across: ticksAcross(turned ? plot.y : plot.x),
+    across: ticksAcross(turned ? plot.y : plot.x, gutter),
     down,
     ...(plot.y.reads !== "names" && holds(plot.y, 0) ? { zero: places.at(plot.x.from, 0)[turned ? 0 : 1] / 10 } : {}),
     series: drawn.toSorted((a, b) => fromTheBack.indexOf(a.role) - fromTheBack.indexOf(b.role)),
     labels: labelsOf(plot, places),
-    named: plot.series.filter(({ role }) => role === "target").flatMap((series) => nameOf(series, places)),
+    named: plot.series
+      .filter(({ role, kind }) => role === "target" && kind === "line")
+      .flatMap((series) => nameOf(series, places)),
     turned,
     ...heightOf(plot),
-    gutter: longest > 12 ? "broad" : longest > 5 ? "middling" : "narrow",
+    gutter,
+    looks: looksOf(drawn, plot.series),
     beyond: plot.series.flatMap(({ points }) => points).filter((point) => !places.inside(point)).length,
   }
 }
@@ -88,6 +93,18 @@ function drawSeries(series: Series, index: number, plot: Plot, places: Places, b
     whiskers: kind === "band" || kind === "span" ? "" : whiskerPath(whiskers),
     boxes: kind === "span" ? spansOf({ ...series, points }, places) : (bars?.boxes ?? []),
   }
+}
+
+/** Many lines of one look that have their names beside them are one entry. */
+function looksOf(drawn: DrawnSeries[], all: Series[]) {
+  const lookOf = ({ kind, role, marks }: DrawnSeries) => `${kind} ${role} ${Boolean(marks)}`
+  const isNamed = ({ index }: DrawnSeries) =>
+    all[index]!.points.some(({ label }) => label) && all[index]!.kind === "line"
+  return drawn.flatMap((series) => {
+    const alike = drawn.filter((other) => isNamed(other) && lookOf(other) === lookOf(series))
+    if (!isNamed(series) || alike.length < 2) return [{ series, words: series.name }]
+    return series === alike[0] ? [{ series, words: "each of them, named at its end" }] : []
+  })
 }
 
 /** At the left end of a line, over it. */
