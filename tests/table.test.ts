@@ -142,10 +142,10 @@ test("the page asks for itself again with the same order, and takes a nonsense o
 }) => {
   const { url } = await twoBakes(db, cast)
 
-  const sorted = (await cast.ben.open(`${url}?sort=rise&way=down&lined=clock`)).page.querySelector("#rows")!
+  const sorted = (await cast.ben.open(`${url}?sort=rise&way=down&lined=clock`)).page.querySelector("#table")!
   expect(sorted.getAttribute("hx-get")).toBe(`${url}?sort=rise&way=down&lined=clock`)
   const odd = await cast.ben.open(`${url}?sort=drop&way=sideways&lined=up`)
-  expect(odd.page.querySelector("#rows")!.getAttribute("hx-get")).toBe(`${url}?sort=name&way=up&lined=table`)
+  expect(odd.page.querySelector("#table")!.getAttribute("hx-get")).toBe(`${url}?sort=name&way=up&lined=table`)
 })
 
 test("an unshared bake is seen by its baker and the staff, not by classmates", async ({ db, cast }) => {

@@ -95,7 +95,7 @@ test("a wish for what is not there is as if it were not made", async ({ db, cast
     const table = await cast.ben.open(`${url}?${odd}`)
     expect(table.status, odd).toBe(200)
     expect(names(table)).toEqual(["Asta", "Bea", "Ben"])
-    expect(table.page.querySelector("#rows")!.getAttribute("hx-get")).toBe(`${url}?sort=name&way=up&lined=table`)
+    expect(table.page.querySelector("#table")!.getAttribute("hx-get")).toBe(`${url}?sort=name&way=up&lined=table`)
   }
   expect((await cast.ben.open(`${url}?kitchen=22&kitchen=16&by=a&by=b&${"x=1&".repeat(200)}`)).status).toBe(200)
 })
