@@ -1,4 +1,5 @@
 import type { Change } from "../changes/as-baked.ts"
+import { gasMade, hoursToGas } from "../dough/fermentation/leaven.ts"
 import { referenceHours } from "../dough/fermentation/reference-hours.ts"
 import { heldOver } from "../dough/fermentation/temperature-curve.ts"
 import { countsAsOf } from "../dough/ingredients/catalogue.ts"
@@ -20,7 +21,7 @@ export function bakeFactsOf(facts: Facts, log: Log): BakeFacts {
     sugar: mix?.sugar,
     vessel: log.vessel || undefined,
     stages: stagesOf(facts),
-    hours: hoursOf(facts),
+    hours: hoursOf(facts, raised),
     plannedHours: facts.plannedHours,
     rise: facts.rise && { target: facts.targetRise, known: facts.rise.known ?? "measured", share: facts.rise.share },
     finger: fingerIn(facts, log),
@@ -35,13 +36,24 @@ export function bakeFactsOf(facts: Facts, log: Log): BakeFacts {
 const one = (value: number | undefined) => (value === undefined ? undefined : { low: value, high: value })
 
 /** Dough that waits for its oven goes on fermenting. */
-function hoursOf({ fermented, plannedHours, warmth, spans, culture }: Facts): BakeFacts["hours"] {
+function hoursOf(
+  { fermented, plannedHours, warmth, spans, culture }: Facts,
+  raised: Log["raised"],
+): BakeFacts["hours"] {
   if (!fermented || !warmth) return undefined
   const { endsAt, hours, assumedShare } = fermented
   const ovenAt = spans.find(({ stage }) => stage.kind === "bake")?.startsAt
   const waited = ovenAt && ovenAt > endsAt
   const more = waited ? referenceHours(heldOver(warmth.curve, endsAt, ovenAt), endsAt, ovenAt, culture) : 0
-  return { done: hours + more, planned: plannedHours, assumedShare }
+  const planned = plannedHours ? { planned: plannedHours, asMade: asMade(plannedHours, raised) } : {}
+  return { done: hours + more, ...planned, assumedShare }
+}
+
+/** More leaven needs fewer hours for the same gas. Another kind of leaven has no hours to compare. */
+function asMade(plannedHours: number, raised: Log["raised"]) {
+  if (!raised || "why" in raised.planned || "why" in raised.actual) return plannedHours
+  const [planned, actual] = [raised.planned.leaven, raised.actual.leaven]
+  return planned.culture === actual.culture ? hoursToGas(actual, gasMade(planned, plannedHours)) : plannedHours
 }
 
 const kinds: { [kind in Facts["stages"][number]["kind"]]?: ToldStage["kind"] } = {

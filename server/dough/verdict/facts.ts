@@ -34,8 +34,11 @@ export type BakeFacts = {
   /** Where it was baked: a tin holds up what a hearth lets run. */
   vessel?: "tin" | "hearth" | "pot"
   stages: ToldStage[]
-  /** Reference hours from the first stage that temperature drives to the oven, how much of that time is assumed, and the plan's. */
-  hours?: { done: number; planned?: number; assumedShare: Share }
+  /**
+   * Reference hours from the first stage that temperature drives to the oven, how much of that time is assumed, and the plan's.
+   * `asMade`: those that would do the same as the plan's with the leaven it really had.
+   */
+  hours?: { done: number; planned?: number; asMade?: number; assumedShare: Share }
   /** The plan's reference hours, where nobody knows how many there were. */
   plannedHours?: number
   /** The last rise before shaping, share of the starting volume; its target, where there was one. */

@@ -25,16 +25,18 @@ const leastRatio = 0.1
 
 function ofHours({ hours }: BakeFacts): Piece | undefined {
   if (!hours?.planned || hours.planned < 0) return undefined
-  const { done, planned, assumedShare } = hours
+  const { done, planned, asMade = planned, assumedShare } = hours
   const assumed =
     assumedShare > 0.05 ? `; for ${Math.round(assumedShare * 100)} % of that time the dough temperature is assumed` : ""
+  const differs = oneDecimal(asMade) !== oneDecimal(planned)
+  const leaven = differs ? `, or ${oneDecimal(asMade)} with the leaven it had` : ""
   return {
     key: "hours",
-    words: `${oneDecimal(done)} reference hours against ${oneDecimal(planned)} planned${assumed}`,
+    words: `${oneDecimal(done)} reference hours against ${oneDecimal(planned)} planned${leaven}${assumed}`,
     source: `the fermentation model; its widths ${own}`,
     ...{ group: "hours", decides: true, measured: true },
     logs: nearByClock(
-      onLine(Math.log(Math.max(done / planned, leastRatio))),
+      onLine(Math.log(Math.max(done / asMade, leastRatio))),
       hoursSd.measured + (hoursSd.assumed - hoursSd.measured) * assumedShare,
     ),
   }
