@@ -17,10 +17,7 @@ export type Thing = {
   hours?: number
   dial?: Dial
 }
-export type Dial =
-  | { of: "min"; stretch: string; moved: number }
-  | { of: "c"; moved: number }
-  | { of: "share"; moved: number }
+export type Dial = { of: "min"; moved: number } | { of: "c"; moved: number } | { of: "share"; moved: number }
 
 export type Comparison = {
   things: Thing[]

@@ -32,7 +32,7 @@ export function times({ earlier, later }: { earlier: Course; later: Course }, sa
         ...{ key, name: stretchNames[key], earlier: words(before), later: words(after) },
         by: `${say.minutes(Math.abs(moved))} ${moved > 0 ? "longer" : "shorter"}`,
         ...(key === "bulk" || key === "proof" ? { called: `the ${key}` } : {}),
-        dial: { of: "min", stretch: stretchNames[key].toLowerCase(), moved },
+        dial: { of: "min", moved },
       },
     ]
   })

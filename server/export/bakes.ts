@@ -85,7 +85,7 @@ export const bakeColumns = (asked: Asked, stages: Stage[]): Columns<Told> => ({
 export const stateOf = ({ finishedAt, abandonedAt }: TableBake) =>
   abandonedAt ? "given up" : finishedAt ? "finished" : "open"
 
-export const seenIn = ({ cues: keys }: TableBake) => keys.filter(isCue).map((key) => cues[key].label)
+const seenIn = ({ cues: keys }: TableBake) => keys.filter(isCue).map((key) => cues[key].label)
 
 /** "bulk_planned_min", "bulk_began_at", "bulk_ended_at", "bulk_min": the last without pauses, empty without a marked end. */
 function stageColumns({ key, name }: Stage, { at }: Asked): Columns<Told> {

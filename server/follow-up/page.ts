@@ -7,8 +7,6 @@ import { blank, type Form } from "../web/forms.ts"
 import { betweenRemindersMs, listLastReminders, listStudents, type Reminder } from "./queries.ts"
 import { isDue, type Standing, standingOf } from "./standing.ts"
 
-export type Followed = Awaited<ReturnType<typeof listFollowed>>[number]
-
 /** Every student of the class, where they stand with the bake day, and when they were last reminded of it. */
 export async function listFollowed(request: FastifyRequest, now: Date) {
   const { db } = request.server
