@@ -118,3 +118,46 @@ test("nothing logged draws the plan alone", () => {
   expect(ribbon.areas).toEqual([])
   expect(ribbon.plan).toHaveLength(3)
 })
+
+test("on an axis of reference hours all strips are equally high, and area is still fermentation", () => {
+  const warmShort = log({ ...onPlan, bulk: ["10:00", "14:00"] }, [
+    ["dough", "10:00", 24],
+    ["dough", "16:20", 29],
+  ])
+  const coldLong = log({ ...onPlan, bulk: ["06:00", "14:00"] }, [
+    ["dough", "06:00", 22],
+    ["dough", "16:20", 17],
+  ])
+  const axis = axisOf("reference", warmShort, coldLong)
+  const anHour = (ribbonWidth / (axis.toH - axis.fromH)) * rateHeightOf("sourdough")
+  const tops = (areas: XY[][]) => new Set(areas.map((points) => Math.min(...points.map(([, y]) => y)).toFixed(6)))
+
+  for (const row of rows(warmShort, coldLong)) {
+    const ribbon = drawRibbon(row, axis)
+    const areas = ribbon.areas.map(({ points }) => points)
+    expect([...tops(areas)]).toEqual([...tops(ribbon.plan)])
+    expect(total(areas) / anHour).toBeCloseTo(row.fermented!.hours, 6)
+    expect(total(ribbon.plan) / anHour).toBeCloseTo(row.plannedHours!, 6)
+  }
+})
+
+test("a bake whose temperature nobody knows has no place on an axis of reference hours, only its plan has", () => {
+  const ribbon = drawRibbon(rows(log(onPlan))[0]!, axisOf("reference", log(onPlan)))
+
+  expect(ribbon.areas).toEqual([])
+  expect(ribbon.oven).toEqual([])
+  expect(ribbon.plan).toHaveLength(3)
+  expect(JSON.stringify(ribbon)).not.toContain("null")
+})
+
+test("bakes line up from the start of any stage; one without it stands where its plan has it and says so", () => {
+  const proofed = log({ ...onPlan, proof: ["15:00", "16:20"] }, [["dough", "09:00", 24]])
+  const { proof, ...short } = onPlan
+  const axis = axisOf("from-proof", proofed)
+  const zero = (-axis.fromH / (axis.toH - axis.fromH)) * ribbonWidth
+
+  const [marked, unmarked] = [drawRibbon(rows(proofed)[0]!, axis), drawRibbon(rows(log(short))[0]!, axis)]
+  expect(marked.areas.find(({ kind }) => kind === "proof")!.points[0]![0]).toBeCloseTo(zero, 6)
+  expect([marked.unmarked, unmarked.unmarked]).toEqual([false, true])
+  expect(proof).toEqual(["14:20", "16:20"])
+})
