@@ -3,8 +3,8 @@ import { type ExplanationKey, explanations } from "./explanations.ts"
 import type { BakeFacts } from "./facts.ts"
 import { priorChances } from "./hypotheses.ts"
 import type { Piece } from "./likelihoods.ts"
-import { type Chances, explanationsIn, progressIn } from "./readout.ts"
-import { chancesOf, piecesOf, type Weighed } from "./weighing.ts"
+import { type Chances, explanationsIn, type Progress, progressIn } from "./readout.ts"
+import { chancesOf, piecesOf } from "./weighing.ts"
 
 export type Pull = "under" | "well" | "over"
 
@@ -66,9 +66,13 @@ export function verdictOf(facts: BakeFacts): Verdict {
   const cells = chancesOf(weighed)
   const { chances, ...progress } = progressIn(cells)
   const pieces = [...weighed.numbers, ...weighed.seen]
-  const alone = pieces.map((piece) => chancesOf(only(piece, weighed)))
-  const evidence = pieces.map((piece, at) => evidenceIn(piece, alone[at]!))
-  const suspects = suspectsIn(explanationsIn(cells), pieces, alone.map(explanationsIn))
+  const alone = pieces.map(aloneOf)
+  const evidence = pieces.map((piece, at) => evidenceIn(piece, alone[at]!.progress))
+  const suspects = suspectsIn(
+    explanationsIn(cells),
+    pieces,
+    alone.map(({ explained }) => explained),
+  )
   const useful = mostUseful(facts, cells)
   const asks = useful && { wouldHelp: useful.words, asks: useful.key }
   const call = (["under", "well", "over"] as const).find((one) => chances[one] >= sureEnough) ?? "between"
@@ -84,13 +88,20 @@ export const namedIn = ({ call, suspects }: Verdict): Suspect | undefined =>
 
 const nothingMore = "A second bake, with one thing changed, would help most."
 
-function evidenceIn({ key, words, source, decides }: Piece, cells: Float64Array): Evidence {
-  const { mean, sd } = progressIn(cells)
-  return { key, words, source, decides, pull: pullOf(cells), logShift: mean - before.mean, alone: { mean, sd } }
+function evidenceIn({ key, words, source, decides }: Piece, { chances, mean, sd }: Progress): Evidence {
+  return { key, words, source, decides, pull: pullOf(chances), logShift: mean - before.mean, alone: { mean, sd } }
 }
 
-const only = (piece: Piece, { numbers }: Weighed): Weighed =>
-  numbers.includes(piece) ? { numbers: [piece], seen: [] } : { numbers: [], seen: [piece] }
+/** What a piece would say if it were all that was told; worked out once for a cue, whose likelihood never changes. */
+function aloneOf(piece: Piece) {
+  const found = knownAlone.get(piece.logs)
+  if (found) return found
+  const cells = chancesOf({ numbers: [piece], seen: [] })
+  const alone = { progress: progressIn(cells), explained: explanationsIn(cells) }
+  knownAlone.set(piece.logs, alone)
+  return alone
+}
+const knownAlone = new WeakMap<Float64Array, { progress: Progress; explained: Chances }>()
 
 const isMeasured = (pieces: Piece[]) => pieces.some(({ decides, measured }) => decides && measured)
 
@@ -107,8 +118,7 @@ const before = progressIn(priorChances)
 /** Less than this is no pull. Our own judgement. */
 const leastPull = 0.03
 
-function pullOf(cells: Float64Array): Evidence["pull"] {
-  const { chances } = progressIn(cells)
+function pullOf(chances: Record<Pull, number>): Evidence["pull"] {
   const most = pulls.reduce((best, one) => (gain(one) > gain(best) ? one : best))
   return gain(most) < leastPull ? "nothing" : most
 
