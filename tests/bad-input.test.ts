@@ -126,7 +126,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     .returning()
   const review = {
     ...{
-      form: "one",
+      formId: "one",
       basedOn: "",
       over: "",
       title: "What we saw",

@@ -4,7 +4,6 @@ import type { Stage } from "../server/dough/schedule.ts"
 import type { FormulaContent } from "../server/formulas/content.ts"
 import { addFormula, publish } from "../server/formulas/queries.ts"
 import { dayOf } from "../server/web/zones.ts"
-import type { Cast } from "./cast.ts"
 
 const line = (quantity: string, ingredient: string) => ({
   quantity,
@@ -66,7 +65,7 @@ export const tinLoaf: FormulaContent = {
 /** Ana publishes the tin loaf and gives it to her class for a window around today. */
 export async function giveBakeDay(
   db: Db,
-  cast: Cast,
+  cast: { classId: number; ana: { id: number } },
   changes: Partial<NewBakeDay> & { content?: FormulaContent } = {},
 ) {
   const { content = tinLoaf, ...bakeDay } = changes

@@ -54,7 +54,7 @@ test("half a pair and no title are kept in a draft, and stand in the way of publ
 
 test("a review with nothing in it is not published", async ({ db, cast }) => {
   const day = await reviewedDay(db, cast)
-  const refused = await cast.ana.submit(`${day.url}/editions`, { form: "one", title: "Empty" })
+  const refused = await cast.ana.submit(`${day.url}/editions`, { formId: "one", title: "Empty" })
   expect(refused.status).toBe(422)
   expect(error(refused, "words")).toBe("Say something, or choose a bake or a plot.")
 })
@@ -75,7 +75,7 @@ test("of two who write at once, the later does not win unseen: both texts are th
   await cast.ana.submit(day.url, filledIn(day, cast))
   const [anas, olgas] = [await cast.ana.open(`${day.url}/edit`), await cast.olga.open(`${day.url}/edit`)]
   const from = (page: Page, words: string) =>
-    filledIn(day, cast, { words, form: value(page, "form")!, basedOn: value(page, "basedOn")! })
+    filledIn(day, cast, { words, formId: value(page, "formId")!, basedOn: value(page, "basedOn")! })
   expect((await cast.olga.submit(day.url, from(olgas, "Olga’s words."))).status).toBe(303)
 
   const refused = await cast.ana.submit(day.url, from(anas, "Ana’s words."))
@@ -97,8 +97,8 @@ test("of two who write at once, the later does not win unseen: both texts are th
 
 test("publishing on top of what somebody else wrote meanwhile is refused too", async ({ db, cast }) => {
   const day = await reviewedDay(db, cast)
-  await cast.olga.submit(day.url, filledIn(day, cast, { form: "olga’s" }))
-  const refused = await cast.ana.submit(`${day.url}/editions`, filledIn(day, cast, { form: "ana’s" }))
+  await cast.olga.submit(day.url, filledIn(day, cast, { formId: "olga’s" }))
+  const refused = await cast.ana.submit(`${day.url}/editions`, filledIn(day, cast, { formId: "ana’s" }))
   expect(refused.status).toBe(422)
   expect((await cast.ben.open(day.url)).text).toContain("not out yet")
 })
@@ -122,8 +122,8 @@ test("a button moves a bake before or behind another", async ({ db, cast }) => {
 
 test("bakes picked on the table are ticked when the desk opens", async ({ db, cast }) => {
   const day = await reviewedDay(db, cast)
-  expect(chosen(await cast.ana.open(`${day.url}/edit?bake=${day.beas}`))).toEqual(["Bea"])
-  expect(chosen(await cast.ana.open(`${day.url}/edit?bake=${day.beas}&bake=${day.bens}&bake=x`))).toEqual([
+  expect(chosen(await cast.ana.open(`${day.url}/edit?bakes=${day.beas}`))).toEqual(["Bea"])
+  expect(chosen(await cast.ana.open(`${day.url}/edit?bakes=${day.beas}&bakes=${day.bens}&bakes=x`))).toEqual([
     "Bea",
     "Ben",
   ])

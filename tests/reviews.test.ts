@@ -96,7 +96,7 @@ test("only photos for the class stand in it, for the staff as well", async ({ db
 
 test("a photo that is withdrawn is gone from every edition, for everybody", async ({ db, cast }) => {
   const day = await published(db, cast)
-  await cast.ana.submit(`${day.url}/editions`, { ...filledIn(day, cast), form: "form one", whatChanged: "A comma." })
+  await cast.ana.submit(`${day.url}/editions`, { ...filledIn(day, cast), whatChanged: "A comma." })
   expect(pictures(await cast.bea.open(`${day.url}/editions/1`))).toContain(`/photos/${day.bensCrumb}/small`)
 
   await cast.ben.submit(`/photos/${day.bensCrumb}/visibility`) // for the instructors only

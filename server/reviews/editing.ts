@@ -98,7 +98,7 @@ const asSent = ({ draft, form, formId, basedOn, whatChanged }: Sent) => ({
 /** A form that opens on what is kept, with the bakes that were picked elsewhere after those chosen already. */
 function openedForm({ bakeDay, laid }: Desk, review: Review | undefined, query: unknown): Opened {
   const kept = review?.draft ?? emptyReview(`${bakeDay.title}: what we saw`)
-  const picked = [(query as { bake?: string | string[] }).bake ?? []].flat()
+  const picked = [(query as { bakes?: string | string[] }).bakes ?? []].flat()
   const added = laid.filter(
     ({ bake: { id } }) => picked.includes(String(id)) && kept.bakes.every((one) => one.id !== id),
   )

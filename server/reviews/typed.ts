@@ -51,7 +51,7 @@ export function readDraft(body: unknown, choices: Choices): Sent {
     ...{ showVerdicts: on("showVerdicts"), showCauses: on("showCauses"), bakes, pairs, forStudents },
     plots: choices.plots.map(({ key }) => key).filter((key) => on(`plots.${key}`)),
   }
-  const known = { formId: text("form").slice(0, 40), basedOn: text("basedOn"), over: text("over") }
+  const known = { formId: text("formId").slice(0, 40), basedOn: text("basedOn"), over: text("over") }
   return {
     draft,
     form: { typed: single, errors },

@@ -68,7 +68,7 @@ type Reviewed = Awaited<ReturnType<typeof reviewedDay>>
 /** The form as the instructor fills it in: both bakes with their crumbs, side by side, and a word to Bea. */
 export const filledIn = (day: Reviewed, cast: Cast, changes: Record<string, string> = {}) => ({
   ...{
-    form: "form one",
+    formId: "form one",
     basedOn: "",
     title: "Warm kitchens, cold kitchens",
     words: "The **clock** lies.\n\nThe jar does not.",
