@@ -28,7 +28,7 @@ export const pullsOfSteps = progresses.map((x): Pull => (x < -wellBand ? "under"
  * straight line of `saltGate`, from the usual 2 % to none and to 4 %, the two that bakers told. A weak levain works at
  * some 60 %, a leaven that is missing or nearly so at a fifth and less: our own judgement, as are the widths.
  */
-export function paceOf(fault: FaultKey | undefined): { at: number; sd: number } {
+function paceOf(fault: FaultKey | undefined): { at: number; sd: number } {
   switch (fault) {
     case "salt short":
       return { at: Math.log(saltGate("yeast", 0) / saltGate("yeast", usualSalt)), sd: 0.1 }

@@ -15,7 +15,7 @@ import { nearByClock, type Piece, times } from "./likelihoods.ts"
  * lasted as usual, and so is a first rise that was not mentioned, since there always is one. A rest counts for nothing: most
  * are before the leaven is in.
  */
-export function progressByStages(facts: BakeFacts): ByStages | undefined {
+function progressByStages(facts: BakeFacts): ByStages | undefined {
   const { culture, stages } = facts
   const rises = stages.filter(({ kind }) => isRise(kind))
   if (!culture) return undefined
