@@ -24,8 +24,9 @@ test("taps that arrive together start one bake, and keep one reading", async () 
   const { db, close } = await connect({ url: server.href, dataDir })
   const app = buildApp({ db, settings: { ...quiet, DATA_DIR: dataDir } })
   await app.ready()
-  const { ben, ...cast } = await gatherCast(app)
-  const { bakeDayId } = await giveBakeDay(db, { ...cast, ben })
+  const cast = await gatherCast(app)
+  const { ben } = cast
+  const { bakeDayId } = await giveBakeDay(db, cast)
 
   const started = await Promise.all([1, 2, 3, 4, 5].map(() => ben.submit(`/bake-days/${bakeDayId}/bakes`)))
   const [url] = new Set(started.map(({ location }) => location))
