@@ -44,7 +44,7 @@ const hatches: Record<string, Hatch> = {
   "role-other": "lines",
 }
 /** What a bar of this look is hatched with, if anything. */
-export const hatchOf = (fill: string) => (hatches[fill] ? { hatch: hatches[fill] } : {})
+const hatchOf = (fill: string) => (hatches[fill] ? { hatch: hatches[fill] } : {})
 
 /** The end of the stack so far, which grows up and down from 0. */
 function baseOf(ends: Map<string, number>, { x, y }: PlotPoint) {

@@ -18,7 +18,7 @@ export function numbersOf(plot: Plot): Numbers[] {
     const [first] = alike
     const spans = first!.kind === "span"
     return {
-      heads: [axisWords(plot.x), ...alike.map(({ name }) => headOf(name, plot.y))],
+      heads: [axisWords(plot.x) || "Name", ...alike.map(({ name }) => headOf(name, plot.y))],
       rows: first!.points.map((point, nth) => ({
         x: spans ? rangeWords(point.x, point.until ?? point.x, plot.x) : valueWords(point.x, plot.x),
         cells: alike.map((series) => cellWords(series.points[nth]!, series, plot.y)),

@@ -8,7 +8,7 @@ export type Place = [x: number, y: number]
 export type Places = { at(x: number, y: number): Place; inside(point: Pick<PlotPoint, "x" | "y">): boolean }
 
 /** How finely a drawing is drawn unless it is said, in its units. */
-export const fine = 0.1
+const fine = 0.1
 
 /** Where the values of a plot lie in its drawing, to the nearest `step` of its units. */
 export function placesOf({ x, y, turned }: Pick<Plot, "x" | "y" | "turned">, step = fine): Places {
