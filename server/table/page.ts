@@ -48,7 +48,6 @@ export function tablePage(bakes: TableBake[], subject: Subject, query: unknown, 
 }
 
 /** A bake as it is drawn and said on the table. */
-export type Item = ReturnType<typeof drawn>
 function drawn(item: Laid, axis: Axis, say: Say) {
   const { row, bake, name } = item
   const ribbon = drawRibbon(row, axis)

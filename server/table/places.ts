@@ -12,7 +12,7 @@ import { type Facts, spansWithin } from "./facts.ts"
 export const linings = ["table", "start", "clock", "reference"] as const
 export type Lined = (typeof linings)[number] | `from-${string}`
 
-export const hourMs = 3_600_000
+const hourMs = 3_600_000
 
 /** Where an instant lies, in hours from a bake's zero; of what is not on the axis at all, undefined. */
 type Place = (at: Date) => number | undefined

@@ -100,7 +100,7 @@ export const traits: Trait[] = [
   },
 ]
 
-export const vesselWords: Record<Exclude<Vessel, "">, string> = {
+const vesselWords: Record<Exclude<Vessel, "">, string> = {
   tin: "in a tin",
   hearth: "on a hearth",
   pot: "in a pot",

@@ -4,7 +4,7 @@ import { defineConfig } from "vitest/config"
 export default defineConfig({
   root: new URL("../..", import.meta.url).pathname,
   test: {
-    include: ["tests/*.test.ts", "tests/demo/class.test.ts", "tests/postgres/*.test.ts"],
+    include: ["tests/*.test.ts", "tests/table/*.test.ts", "tests/demo/class.test.ts", "tests/postgres/*.test.ts"],
     // these never ask this server
     exclude: ["tests/{bake-days-window,config,folder-claim,start}.test.ts"],
     globalSetup: ["tests/postgres/server.ts"],
