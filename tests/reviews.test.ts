@@ -113,8 +113,19 @@ test("a photo that is withdrawn is gone from every edition, for everybody", asyn
 test.for(["unshared", "deleted"] as const)(
   "a bake that is %s leaves its name and its figures behind nowhere",
   async (how, { db, cast }) => {
-    const day = await published(db, cast, { words: "Look at the crumbs.", "pairs.0.why": "Six degrees apart." })
-    expect(review(await cast.ben.open(day.url))).toContain("Bea")
+    const day = await reviewedDay(db, cast)
+    const plots = [
+      "rises",
+      "temperatures",
+      "stages",
+      ...[day.bens, day.beas].flatMap((id) => [`rise-${id}`, `temperature-${id}`, `stages-${id}`]),
+    ]
+    const words = { words: "Look at the crumbs.", "pairs.0.why": "Six degrees apart." }
+    const chosen = Object.fromEntries(plots.map((key) => [`plots.${key}`, "on"]))
+    await cast.ana.submit(`${day.url}/editions`, filledIn(day, cast, { ...words, ...chosen }))
+    const before = await cast.ben.open(day.url)
+    expect(review(before)).toContain("Bea")
+    expect(before.page.querySelectorAll(".review .plot").length).toBeGreaterThan(plots.length / 2)
 
     if (how === "unshared") await db.update(bakes).set({ shared: false }).where(eq(bakes.id, day.beas))
     else await deleteBake(db, day.beas)

@@ -7,13 +7,17 @@ const markdown = new MarkdownIt({ html: false, linkify: false, breaks: true }).d
 markdown.validateLink = (url) => /^(https?:\/\/|\/(?![/\\])|#)/i.test(url)
 
 markdown.core.ruler.push("fit the page", ({ tokens }) => {
+  const levels = tokens.filter(isHeading).map(levelOf)
   for (const token of tokens) {
     // columns that were set to one side would come with a style, which our content policy refuses
     token.attrs = token.attrs?.filter(([name]) => name !== "style") ?? null
-    // the page has its title; headings within the words stand below it
-    if (token.type.startsWith("heading_")) token.tag = `h${Math.min(Number(token.tag.slice(1)) + 1, 4)}`
+    // the page has its title; the highest heading that the words use stands just below it
+    if (isHeading(token)) token.tag = `h${Math.min(levelOf(token) - Math.min(...levels) + 2, 4)}`
   }
 })
+const isHeading = ({ type }: { type: string }) => type.startsWith("heading_")
+const levelOf = ({ tag }: { tag: string }) => Number(tag.slice(1))
+
 const plainLink = markdown.renderer.rules.link_open
 markdown.renderer.rules.link_open = (tokens, index, options, env, self) => {
   tokens[index]!.attrSet("rel", "noreferrer")

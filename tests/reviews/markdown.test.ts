@@ -61,6 +61,10 @@ test("headings, lists, emphasis and links are set, and stand below the page's ow
   )
 })
 
+test("the highest heading of the words stands just below the page's title, whatever its marks", () => {
+  expect(htmlOf("### Warm\n\n#### Dough")).toBe("<h2>Warm</h2>\n<h3>Dough</h3>\n")
+})
+
 test("a wall holds one heading and what follows it, or as much as fits", () => {
   expect(wallsOf("Begin.\n\n# Warm\n\nfast\n\n# Cold\n\n- slow\n- slower")).toEqual([
     "<p>Begin.</p>\n",
