@@ -1,8 +1,8 @@
 import type { XY } from "./ribbon.ts"
 
 /** Points as the path of a drawing, to what an eye can tell apart: none twice, none on the way between two others. */
-export function points(all: XY[]): string {
-  const rounded = all.map(([x, y]): XY => [Math.round(x), Number(y.toFixed(1))])
+export function points(all: XY[], xDigits = 0): string {
+  const rounded = all.map(([x, y]): XY => [Number(x.toFixed(xDigits)), Number(y.toFixed(1))])
   const kept: XY[] = []
   let passed: XY[] = []
   for (const [index, point] of rounded.entries()) {
