@@ -3,7 +3,6 @@ import type { Db } from "../db.ts"
 import { bakeDays, bakes, classes, editions, memberships, photos, reviewComments, reviews, users } from "../schema.ts"
 import type { EditionContent, ReviewContent } from "./content.ts"
 
-export type Edition = NonNullable<Awaited<ReturnType<typeof findEdition>>>
 export type Review = NonNullable<Awaited<ReturnType<typeof findReview>>>
 
 /** The name in the class of whoever a query has beside it as `users`, with their membership there, if any. */
