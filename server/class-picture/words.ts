@@ -113,8 +113,7 @@ export function proposalIn(proposal: Proposal, stages: Stage[], say: Say): { wha
   }
 }
 
-const nameOf = (stages: Stage[], key: string): string =>
-  stages.find((stage) => stage.key === key)?.name ?? "A stage"
+const nameOf = (stages: Stage[], key: string): string => stages.find((stage) => stage.key === key)?.name ?? "A stage"
 
 /** How the time to the target goes with temperature. */
 export function lineIn({ line, bakes }: Timed, say: Say): string {

@@ -33,9 +33,13 @@ export function causeIn(share: CauseShare, { leadMin, differed }: Told, say: Say
   return `${sentence} (${rangeIn(share, say)}).`
 }
 
-/** The 80 % range of a share: "15 to 41 min", "−5 to 20 min". */
-function rangeIn({ lowMin, highMin }: Pick<CauseShare, "lowMin" | "highMin">, say: Say): string {
-  const [low, high] = [lowMin, highMin].map((min) => say.minutes(Math.round(min)))
+/** The 80 % range of a share, counted the way its sentence goes: "15 min to 41 min", "5 min the other way to 20 min". */
+function rangeIn({ min, lowMin, highMin }: CauseShare, say: Say): string {
+  const ends = min < 0 ? [-highMin, -lowMin] : [lowMin, highMin]
+  const [low, high] = ends.map((end) => {
+    const whole = Math.round(end)
+    return whole < 0 ? `${say.minutes(-whole)} the other way` : say.minutes(whole)
+  })
   return low === high ? low! : `${low} to ${high}`
 }
 
