@@ -1,55 +1,54 @@
+import { randomUUID } from "node:crypto"
 import type { FastifyInstance } from "fastify"
-import { openClass } from "../server/classes/queries.ts"
-import { memberships, type Role, users } from "../server/schema.ts"
+import { classes, memberships, type Role, sessions, users } from "../server/schema.ts"
 import { Visitor } from "./visitor.ts"
 
 export type Cast = Awaited<ReturnType<typeof gatherCast>>
 
-/** The same people in every test; see tests/test.ts for who they are. */
+const names = ["olga", "ana", "cleo", "asta", "ben", "bea", "dan"] as const
+const dayMs = 86_400_000
+
+/** The same people in every test; see tests/test.ts for who they are. In few statements, as nearly every test begins here. */
 export async function gatherCast(app: FastifyInstance) {
   const { db } = app
-  const account = async (signInName: string, isOwner = false) => {
-    const [user] = await db
-      .insert(users)
-      .values({ signInName, isOwner, passwordHash: "none", zone: "Europe/Lisbon" })
-      .returning()
-    const session = await app.people.createSession(user!.id, {})
-    const visitor = new Visitor(app, user!.id, `common_oven=${session.id}`)
-    return { visitor, viewer: user! }
-  }
-  const olga = await account("olga", true)
-  const ana = await account("ana")
-  const cleo = await account("cleo")
-  const classId = await openClass(db, ana.viewer, {
-    name: "Thursday bakers",
-    place: "Weavers' Hall",
-    zone: "Europe/Lisbon",
-    shownName: "Ana",
+  const rows = await db
+    .insert(users)
+    .values(
+      names.map((signInName) => ({
+        ...{ signInName, isOwner: signInName === "olga", passwordHash: "none", zone: "Europe/Lisbon" },
+      })),
+    )
+    .returning()
+  const signedIn = rows.map(({ id }) => ({
+    id: randomUUID(),
+    userId: id,
+    expiresAt: new Date(Date.now() + 30 * dayMs),
+  }))
+  await db.insert(sessions).values(signedIn)
+  const places = await db
+    .insert(classes)
+    .values([
+      { name: "Thursday bakers", place: "Weavers' Hall", zone: "Europe/Lisbon" },
+      { name: "Harbour bakers", place: "Net loft", zone: "UTC" },
+    ])
+    .returning()
+  const [classId, otherClassId] = places.map(({ id }) => id) as [number, number]
+  const member = (name: (typeof names)[number], of: number, role: Role) => ({
+    ...{ classId: of, userId: rows[names.indexOf(name)]!.id, role },
+    shownName: name[0]!.toUpperCase() + name.slice(1),
   })
-  const otherClassId = await openClass(db, cleo.viewer, {
-    name: "Harbour bakers",
-    place: "Net loft",
-    zone: "UTC",
-    shownName: "Cleo",
-  })
-
-  const member = async (signInName: string, of: number, role: Role) => {
-    const { visitor } = await account(signInName)
-    await db
-      .insert(memberships)
-      .values({ classId: of, userId: visitor.id, role, shownName: signInName[0]!.toUpperCase() + signInName.slice(1) })
-    return visitor
-  }
-  return {
-    classId,
-    otherClassId,
-    olga: olga.visitor,
-    ana: ana.visitor,
-    cleo: cleo.visitor,
-    asta: await member("asta", classId, "assistant"),
-    ben: await member("ben", classId, "student"),
-    bea: await member("bea", classId, "student"),
-    dan: await member("dan", otherClassId, "student"),
-    stranger: new Visitor(app),
-  }
+  await db
+    .insert(memberships)
+    .values([
+      member("ana", classId, "instructor"),
+      member("cleo", otherClassId, "instructor"),
+      member("asta", classId, "assistant"),
+      member("ben", classId, "student"),
+      member("bea", classId, "student"),
+      member("dan", otherClassId, "student"),
+    ])
+  const people = Object.fromEntries(
+    names.map((name, at) => [name, new Visitor(app, rows[at]!.id, `common_oven=${signedIn[at]!.id}`)]),
+  ) as Record<(typeof names)[number], Visitor>
+  return { classId, otherClassId, ...people, stranger: new Visitor(app) }
 }

@@ -1,4 +1,6 @@
+import { once } from "node:events"
 import { rm } from "node:fs/promises"
+import { type AddressInfo, createServer } from "node:net"
 import { test as base, expect } from "vitest"
 import { emptyDataDir } from "./data-dir.ts"
 import { startService } from "./service.ts"
@@ -49,14 +51,13 @@ test("a database that cannot be reached stops the start with one sentence", asyn
   expect(service.output().trim()).toMatch(/^The database at 127\.0\.0\.1:1 cannot be reached: .*\.$/)
 })
 
-test("a port that is taken stops the start with one sentence", async () => {
-  const [one, other] = [await emptyDataDir(), await emptyDataDir()]
-  const first = await startService({ DATA_DIR: one, DATABASE_URL: "" })
-  const { port } = new URL(first.url)
-  const second = await startService({ DATA_DIR: other, DATABASE_URL: "", PORT: port })
-  expect(second.output().trim()).toBe(
+test("a port that is taken stops the start with one sentence", async ({ DATA_DIR }) => {
+  const other = createServer().listen(0, "127.0.0.1")
+  await once(other, "listening")
+  const { port } = other.address() as AddressInfo
+  const service = await startService({ DATA_DIR, DATABASE_URL: "", PORT: String(port) })
+  expect(service.output().trim()).toBe(
     `PORT ${port} on 127.0.0.1 is taken by another program; give this one a PORT of its own.`,
   )
-  await first.stop()
-  for (const folder of [one, other]) await rm(folder, { recursive: true })
+  other.close()
 })
