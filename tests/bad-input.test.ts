@@ -54,6 +54,9 @@ test("an address with NUL in it is nobody's", async ({ cast }) => {
 
 const picture = { subject: "dough" as const, takenAt: new Date(), forClass: true, width: 60, height: 40 }
 
+const someOf = (fields: Record<string, string>, start: string) =>
+  Object.fromEntries(Object.entries(fields).filter(([name]) => name.startsWith(start)))
+
 /** Forms as they are rightly filled in; reading kinds share their URL. */
 async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, Record<string, string>][]> {
   const { bakeDayId, formulaId, revisionId } = await giveBakeDay(db, cast)
@@ -152,7 +155,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/classes/${cast.classId}/people/${cast.bea.id}/role`, { role: "student" }],
     [`/classes/${cast.classId}/ingredients`, ingredient],
     [`/ingredients/${own!.id}`, ingredient],
-    ["/formulas/figures", formula],
+    ["/formulas/figures", { title: "Tin loaf", ...someOf(formula, "parts.0.lines.0.") }], // read like the form below
     [`/formulas/${formulaId}`, formula],
     [`/formulas/${formulaId}/revisions`, { whatChanged: "less water" }],
     ["/bake-days", { ...bakeDay, title: "Tin loaf", classId: String(cast.classId), revisionId: String(revisionId) }],
@@ -161,7 +164,10 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/reminders/${reminder!.id}/seen`, { back: "now" }],
     [`/bake-days/${bakeDayId}/class/draft`, { take: "length bulk" }],
     [`/bake-days/${bakeDayId}/review`, review],
-    [`/bake-days/${bakeDayId}/review/editions`, review],
+    [
+      `/bake-days/${bakeDayId}/review/editions`,
+      { ...someOf(review, "bakes."), title: "What we saw", whatChanged: "a" },
+    ],
     [`/bake-days/${bakeDayId}/review/comments`, { words: "Mine too." }],
     [`/bake-days/${bakeDayId}/bakes`, { for: String(cast.bea.id) }],
     [`/bakes/${bakeId}/marks`, { stageKey: "bulk", action: "start", at: "about 2" }],
