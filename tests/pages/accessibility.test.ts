@@ -38,24 +38,18 @@ const forTeachers = [
   "/bake-days/1/curves",
   "/bake-days/1/table?lined=reference&by=kitchen",
   "/bake-days/1/table?for=projector",
-  "/bake-days/2/table",
   "/formulas/1/table",
   "/classes/1/students/4/table",
   "/bake-days/1/wall",
   "/compare?bakes=1&bakes=2&bakes=4",
-  "/compare?bakes=1",
   "/bake-days/1/follow-up",
   "/bake-days/1/class",
   "/bake-days/1/export",
   "/bake-days/1/review",
   "/bake-days/1/review/edit",
   "/bake-days/1/review/draft",
-  "/bake-days/1/review/editions/1",
-  "/bake-days/1/review/screens/1",
   "/bake-days/1/review/screens/6",
   "/bake-days/1/review/screens/8",
-  "/bake-days/1/review/screens/15",
-  "/bake-days/2/review",
   "/bake-days/1/recap",
   "/bakes/12/again",
   "/bakes/1",
@@ -127,7 +121,7 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
   ]
   test.each(sizes)(
     "axe finds nothing serious on a %s, and nothing scrolls sideways",
-    { timeout: 120_000 },
+    { timeout: 300_000 },
     async (_size, options) => {
       const found: string[] = []
       const look = async (page: Page, paths: string[]) => {
