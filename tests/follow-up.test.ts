@@ -158,7 +158,8 @@ test("it goes by itself once the bake is begun, and one of an unfinished bake on
 test("all who are due are reminded at one tap, and a second tap reminds nobody again", async ({ db, cast }) => {
   const { to, url } = await day(db, cast)
 
-  await Promise.all([cast.ana.submit(to, { all: "yes" }), cast.asta.submit(to, { all: "yes" })])
+  await cast.ana.submit(to, { all: "yes" })
+  await cast.asta.submit(to, { all: "yes" })
 
   expect((await db.select().from(reminders)).map(({ userId }) => userId).toSorted()).toEqual(
     [cast.ben.id, cast.bea.id].toSorted(),

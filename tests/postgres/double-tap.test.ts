@@ -6,13 +6,13 @@ import pg from "pg"
 import { expect, inject, test } from "vitest"
 import { buildApp } from "../../server/app.ts"
 import { connect } from "../../server/db.ts"
-import { bakes, readings } from "../../server/schema.ts"
+import { bakes, readings, reminders } from "../../server/schema.ts"
 import { gatherCast } from "../cast.ts"
 import { giveBakeDay } from "../class-day.ts"
 import { quiet } from "../test.ts"
 
 // with connections of their own, as in life: within the one transaction of other tests nothing is ever at the same time
-test("taps that arrive together start one bake, and keep one reading", async () => {
+test("taps that arrive together start one bake, keep one reading, and remind once", async () => {
   const server = new URL(inject("postgresUrl")!)
   const name = `common_oven_taps_${process.pid}`
   const admin = new pg.Client({ connectionString: server.href })
@@ -32,10 +32,15 @@ test("taps that arrive together start one bake, and keep one reading", async () 
   const [url] = new Set(started.map(({ location }) => location))
   const reading = { entryId: randomUUID(), kind: "dough", value: "24.5" }
   const kept = await Promise.all([1, 2, 3, 4, 5].map(() => ben.submit(`${url}/readings`, reading)))
+  const staff = [cast.ana, cast.asta, cast.ana, cast.asta]
+  await Promise.all(
+    staff.map((one) => one.submit(`/bake-days/${bakeDayId}/reminders`, { userId: String(cast.bea.id) })),
+  )
 
   expect(kept.map(({ status }) => status)).toEqual([303, 303, 303, 303, 303])
   expect(await db.$count(bakes)).toBe(1)
   expect(await db.$count(readings)).toBe(1)
+  expect(await db.$count(reminders)).toBe(1)
   await app.close()
   await close()
   await admin.query(`drop database ${name}`)
