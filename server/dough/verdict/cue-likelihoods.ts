@@ -39,8 +39,8 @@ function leftBy(points: Points, x: number, fault: FaultKey | undefined, far = fa
 /** From 0, not there, to 1: half of it where the well-proofed band ends. */
 function presence(key: ExplanationKey, x: number, fault: FaultKey | undefined, far: boolean) {
   if (key === "underproofed" && far) return 1 / (1 + Math.exp((x + farShort) / (2 * edge)))
-  if (key === "underproofed") return 1 / (1 + Math.exp((x + wellBand + edge) / edge))
-  if (key === "overproofed") return 1 / (1 + Math.exp((wellBand + edge - x) / edge))
+  if (key === "underproofed") return 1 / (1 + Math.exp((x + wellBand) / edge))
+  if (key === "overproofed") return 1 / (1 + Math.exp((wellBand - x) / edge))
   if (key === "nothing wrong") return fault ? 0 : Math.exp(-0.5 * (x / wellBand) ** 2)
   return key === fault ? 1 : 0
 }
@@ -62,7 +62,7 @@ export const telling = ({ key }: Piece, vessel?: Vessel): number => keptFor(key 
 
 /**
  * How much there would be to tell of each cell, over all cues. Of a dough that shows many signs each is told less often by a
- * baker who tells a few; so a cause does not become likelier because this table knows more signs of it. Half of that, as
+ * baker who tells a few; so a cause does not become likelier because this table knows more signs of it. Three quarters of that, as
  * others tell all they see: our own judgement.
  */
 function muchToTell() {
@@ -70,7 +70,7 @@ function muchToTell() {
   return toTell
 }
 let toTell: Float64Array | undefined
-const pickedShare = 0.5
+const pickedShare = 0.75
 
 const kept = new Map<string, { logs: Float64Array; telling: number }>()
 function keptFor(key: CueKey, vessel?: Vessel) {
