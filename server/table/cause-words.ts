@@ -60,7 +60,7 @@ function whatDiffered(key: CauseKey, { min, c, leaven, activity }: Differed, say
   if (key === "leaven") return leavenIn(leaven, say)
   const percent = Math.round(Math.abs((activity ?? 1) - 1) * 100)
   if (percent === 0) return "how lively its leaven was"
-  return `a leaven ${percent} % ${(activity ?? 1) > 1 ? "livelier" : "less lively"} than usual`
+  return `a leaven ${percent} % ${(activity ?? 1) > 1 ? "livelier" : "less lively"} than planned`
 }
 
 function timeIn(min: number, say: Say) {

@@ -1,12 +1,19 @@
 import type { Liveliness } from "../dough/causes/bake-causes.ts"
 import { startClock } from "../dough/fermentation/clock.ts"
-import { type FittedDough, fitDough, hoursToRise, usualPrior } from "../dough/fermentation/dough-fit.ts"
+import {
+  type DoughPrior,
+  type FittedDough,
+  fitDough,
+  hoursToRise,
+  usualPrior,
+} from "../dough/fermentation/dough-fit.ts"
 import { risesByClock } from "../dough/fermentation/prediction.ts"
 import { heldOver, meanDoughC } from "../dough/fermentation/temperature-curve.ts"
-import type { Stage } from "../dough/schedule.ts"
+import { countBack, type Stage } from "../dough/schedule.ts"
 import { type Answer, enough, notEnough } from "../dough/statistics/answer.ts"
 import type { Raised } from "../estimate/leaven.ts"
-import { type Asked, questionOf } from "../estimate/question.ts"
+import { type Asked, type Dough, questionOf } from "../estimate/question.ts"
+import { plannedActivity } from "./planned-rise.ts"
 import type { Log } from "./spans.ts"
 
 /** How long the dough took to its target rise, in minutes since its bulk began, and how warm it or its room was until then. */
@@ -23,12 +30,13 @@ export function risenOf(log: Log, stages: Stage[], targets: Targets, now: Date):
   if (!log.raised) return no("What raises it is not known.")
   const { planned, actual } = log.raised
   if ("why" in actual) return no(actual.why)
-  const asked = questionOf(loggedFrom(log, stages, targets), actual, now)
+  const believed = asPlanned(log, stages, targets, planned, actual)
+  const asked = questionOf(loggedFrom(log, stages, targets), actual, now, believed)
   if (!asked) return no("The rise has no start, or no temperature at all.")
   if (!asked.question.rises.length) return no("No rise was read before it was shaped.")
   const readings = risesByClock(asked.question)
   const fitted = fitDough(asked.question.leaven, readings, asked.question.prior!, readings[0]?.doubts?.length)
-  return { liveliness: livelinessOf(fitted, planned, actual), toTarget: toTargetOf(fitted, asked, targets) }
+  return { liveliness: livelinessOf(fitted, planned, believed), toTarget: toTargetOf(fitted, asked, targets) }
 }
 
 function loggedFrom({ marks, readings }: Log, stages: Stage[], { targetRise, targetDoughC = null }: Targets) {
@@ -48,14 +56,19 @@ function loggedFrom({ marks, readings }: Log, stages: Stage[], { targetRise, tar
   }
 }
 
-/** Against the usual leaven in the dough as planned, so that salt and sugar that were changed count here too. */
-function livelinessOf(
-  { dough, covariance }: FittedDough,
-  planned: Raised,
-  actual: Extract<Raised, { leaven: unknown }>,
-) {
-  const usual = usualPrior(actual.leaven.culture).activity * ("why" in planned ? 1 : planned.factor)
-  return enough({ ratio: dough.activity / usual, sd: Math.sqrt(covariance[0]![0]!) })
+/** What is believed of a dough before its jar is read: as lively as its plan takes it to be. */
+function asPlanned(log: Log, stages: Stage[], { targetRise }: Targets, planned: Raised, actual: Dough): DoughPrior {
+  const usual = usualPrior(actual.leaven.culture, targetRise ?? 0)
+  // with another culture than the plan's, the plan says nothing of it
+  if ("why" in planned || planned.leaven.culture !== actual.leaven.culture) return usual
+  const activity = plannedActivity(countBack(stages, log.onTableAt), planned, usual, targetRise)
+  return { ...usual, activity: activity / planned.factor }
+}
+
+/** Against the leaven that the plan counts on, in the dough as planned, so that salt and sugar that were changed count here too. */
+function livelinessOf({ dough, covariance }: FittedDough, planned: Raised, { activity }: DoughPrior) {
+  const counted = activity * ("why" in planned ? 1 : planned.factor)
+  return enough({ ratio: dough.activity / counted, sd: Math.sqrt(covariance[0]![0]!) })
 }
 
 /**

@@ -93,7 +93,16 @@ function simulated(cause: CauseKey, dice: Dice) {
     changes: made.changes,
     raised,
   }
-  return layRow(log, stages, { targetRise: 0.5 }, later(ovenAt, 2000)).causes
+  return layRow(log, stages, { targetRise }, later(ovenAt, 2000)).causes
+}
+
+/** What a plan asks for that counts on a usual leaven: as far as it raises the dough in 5 h at 24 °C. */
+const targetRise = usualRiseAfter(5)
+function usualRiseAfter(hours: number) {
+  const planned = raisedBy(tinLoaf, [])
+  if ("why" in planned) throw new Error(planned.why)
+  const activity = usualSourdough.activity * planned.factor
+  return riseFrom(gasMade(planned.leaven, hours), { ...usualSourdough, activity })
 }
 
 function classOf(size: number, seed: number) {

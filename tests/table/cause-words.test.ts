@@ -35,7 +35,7 @@ test("what pulled the other way is told as such, and what is too small not at al
   expect(causesIn(cold, say)).toEqual([
     "1 h behind plan.",
     "1 h 30 min of the delay came from a dough 3.0 °C colder (1 h 17 min to 1 h 43 min).",
-    "A leaven 31 % livelier than usual brought it on by 30 min (17 min to 43 min).",
+    "A leaven 31 % livelier than planned brought it on by 30 min (17 min to 43 min).",
   ])
 })
 

@@ -94,6 +94,16 @@ test("where nobody measured dough or room, temperature is left as planned, and s
   expect(shares.map(({ key }) => key)).toEqual(["time", "leaven"])
 })
 
+test("a dough on plan that has its target rise when the bulk is to end is on plan, and its leaven as lively as planned", () => {
+  const { leadMin, min, differed } = causesIn(
+    log({ mix: ["08:40", "09:00"], ...onPlan }, [["dough", "08:40", 24], ...warm(24), ["rise", "13:59", 0.5]]),
+  )
+
+  expect(Math.abs(leadMin)).toBeLessThan(3)
+  expect(Math.abs(min.activity!)).toBeLessThan(3)
+  expect(differed.activity).toBeCloseTo(1, 1)
+})
+
 /** Rises of a leaven so many times as lively as usual, by the model, as a baker reads them. */
 const jar: Readings = [
   ["rise", "11:00", 0.02],
