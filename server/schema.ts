@@ -21,6 +21,8 @@ import type { Composition, Ingredient, Portion } from "./dough/ingredients/ingre
 import type { Measures } from "./dough/quantity/reading.ts"
 import type { Finger } from "./dough/verdict/facts.ts"
 import type { FormulaContent } from "./formulas/content.ts"
+import type { Kitchen } from "./kitchens/kitchen.ts"
+import type { Wishes } from "./plans/wishes.ts"
 import type { EditionContent, ReviewContent } from "./reviews/content.ts"
 
 const instant = (name: string) => timestamp(name, { withTimezone: true, mode: "date" })
@@ -43,6 +45,10 @@ export const users = pgTable(
       .default("g"),
     /** Which cups and spoons this person writes in; a formula keeps those it was written in. */
     measures: text("measures").$type<Measures>().notNull().default("us"),
+    /** Whether clocks show this person 16:30 or 4:30 pm. */
+    clock: text("clock", { enum: ["24", "12"] })
+      .notNull()
+      .default("24"),
     zone: text("zone").notNull(),
     madeAt: madeAt(),
   },
@@ -65,16 +71,24 @@ export const oneTimeLinks = pgTable("one_time_links", {
   expiresAt: instant("expires_at").notNull(),
 })
 
+export const allergenLists = ["us", "eu", "both"] as const
+export type AllergenList = (typeof allergenLists)[number]
+
 export const classes = pgTable("classes", {
   id: serial("id").primaryKey(),
   name: text("name").notNull(),
   place: text("place").notNull(),
   zone: text("zone").notNull(),
+  /** Whose list of allergens counts where the class meets: the nine of the US, the fourteen of the EU and the UK, or both. */
+  allergenList: text("allergen_list", { enum: allergenLists }).notNull().default("both"),
   madeAt: madeAt(),
 })
 
 export const roles = ["instructor", "assistant", "student"] as const
 export type Role = (typeof roles)[number]
+
+/** Allergens as dough/ingredients/allergen-lists.ts names them, and what no list has, in the person's own words. */
+export type Allergies = { keys: string[]; words: string }
 
 export const memberships = pgTable(
   "memberships",
@@ -87,6 +101,8 @@ export const memberships = pgTable(
       .references(() => users.id, { onDelete: "cascade" }),
     role: text("role", { enum: roles }).notNull(),
     shownName: text("shown_name").notNull(),
+    /** What this person must not eat; seen by them and by the class's instructors only. */
+    allergies: jsonb("allergies").$type<Allergies>().notNull().default({ keys: [], words: "" }),
     joinedAt: instant("joined_at").notNull().defaultNow(),
   },
   (table) => [
@@ -216,8 +232,58 @@ export const plans = pgTable(
     onTableAt: instant("on_table_at").notNull(),
     /** Key of the formula's variant that this person bakes; "" bakes it as written. */
     variant: text("variant").notNull().default(""),
+    /** What this person's own day is to be like: places, a cold proof, a feeding, when not to. */
+    wishes: jsonb("wishes").$type<Wishes>().notNull().default({}),
+    /** Grows whenever the day that a calendar was given has moved; `digest` tells that it has (RFC 5545, section 3.8.7.4). */
+    sequence: integer("sequence").notNull().default(0),
+    digest: text("digest").notNull().default(""),
+    movedAt: instant("moved_at").notNull().defaultNow(),
   },
   (table) => [primaryKey({ columns: [table.bakeDayId, table.userId] })],
+)
+
+/** A person's kitchen, asked once; what is not in it is unknown. */
+export const kitchens = pgTable("kitchens", {
+  userId: integer("user_id")
+    .primaryKey()
+    .references(() => users.id, { onDelete: "cascade" }),
+  content: jsonb("content").$type<Kitchen>().notNull(),
+  changedAt: instant("changed_at").notNull().defaultNow(),
+})
+
+/** The private address of one person's calendar; readable, since that person copies it into every device. */
+export const calendarFeeds = pgTable(
+  "calendar_feeds",
+  {
+    id: serial("id").primaryKey(),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id, { onDelete: "cascade" }),
+    token: text("token").notNull().unique(),
+    madeAt: madeAt(),
+    revokedAt: instant("revoked_at"),
+  },
+  (table) => [index("calendar_feeds_user").on(table.userId)],
+)
+
+/** Who brings what of a shopping list to a class. */
+export const bringings = pgTable(
+  "bringings",
+  {
+    id: serial("id").primaryKey(),
+    bakeDayId: integer("bake_day_id")
+      .notNull()
+      .references(() => bakeDays.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id, { onDelete: "cascade" }),
+    /** As the shopping list calls it. */
+    thing: text("thing").notNull(),
+    /** How much of it, in that person's words; "" all of it. */
+    amount: text("amount").notNull().default(""),
+    madeAt: madeAt(),
+  },
+  (table) => [uniqueIndex("bringings_thing").on(table.bakeDayId, table.thing, table.userId)],
 )
 
 // Bakes
