@@ -1,12 +1,11 @@
+import { timeOf } from "./clock.js"
+
 // What was kept on this phone is shown as if the server had said so already, until it has.
 const kept = new Map()
 /** How long a stage had run when it was ended here, for whoever goes on with it. */
 const ranMs = new Map()
 /** What #now held as the server had it, for when an entry is refused. */
 let former
-
-const { zone } = document.body.dataset
-const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone })
 
 /** `shown` is called when the page has changed. */
 export function showAtOnce(shown) {
@@ -69,7 +68,7 @@ const templateOf = (state, stage) =>
 function begin(now, since, words) {
   if (since) now.querySelector(".clock").dataset.since = since.toISOString()
   else now.querySelector(".clock b").textContent = "–:––"
-  now.querySelector("[data-began]").textContent = since ? clock.format(since) : words
+  now.querySelector("[data-began]").textContent = since ? timeOf(since) : words
 }
 
 /** The minutes in "20 min ago", as the buttons beside the field say it; 0 for at once, NaN where only the server knows. */

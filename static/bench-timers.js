@@ -2,11 +2,9 @@
 // stage on this phone, so that a page that was closed or killed still knows what it has told and what it owes.
 import { canHold, setAwake, wantsAwake } from "./bench-awake.js"
 import { canRing, ring, stopRinging, unlock } from "./bench-ring.js"
+import { timeOf } from "./clock.js"
 
 const minute = 60_000
-const { zone } = document.body.dataset
-const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone })
-const timeOf = (ms) => clock.format(new Date(ms))
 const store = `oven-timers-${/\d+/.exec(location.pathname)?.[0]}`
 
 const listAll = () => JSON.parse(localStorage.getItem(store) ?? "{}")

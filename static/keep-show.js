@@ -1,4 +1,5 @@
 // Says in #waiting what is kept on this phone, why it is still there, and what somebody has to do about it.
+import { timeOf } from "./clock.js"
 import { formOf, hasFieldErrors } from "./keep-form.js"
 import { status } from "./keep-send.js"
 
@@ -11,9 +12,7 @@ const atAGlance = 5
 /** The service broke on an entry so often that its maker may want to let it go. Our own choice. */
 const manyTries = 4
 
-const { viewer, name, zone, at } = document.body.dataset
-const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone })
-const timeOf = (iso) => clock.format(new Date(iso))
+const { viewer, name, at } = document.body.dataset
 const cameFromCopy = !navigator.onLine
 const isBench = /^\/bakes\/\d+\/?$/.test(location.pathname)
 let timer
@@ -84,7 +83,7 @@ function reasons(shown) {
 }
 
 function offline(waiting) {
-  const asOf = isBench && cameFromCopy ? `, and this page is as of ${timeOf(at)}` : ""
+  const asOf = isBench && cameFromCopy ? `, and this page is as of ${timeOf(new Date(at))}` : ""
   const kept = waiting ? `${many(waiting)} kept on this phone` : "What you log is kept on this phone"
   return `No network${asOf}. ${kept} and sent in order when it is back.`
 }
@@ -117,7 +116,7 @@ function itemOf(entry) {
   item.append(
     element("span", { class: "words" }, entry.words),
     " ",
-    element("small", {}, `${timeOf(entry.pressedAt)} · ${doing(entry)}`),
+    element("small", {}, `${timeOf(new Date(entry.pressedAt))} · ${doing(entry)}`),
   )
   if (needs)
     for (const message of new Set(Object.values(entry.errors))) item.append(element("p", { class: "error" }, message))

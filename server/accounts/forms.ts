@@ -25,6 +25,7 @@ export const preferencesForm = z.object({
   temperatureUnit: z.enum(["C", "F"], "Choose °C or °F."),
   massUnit: z.enum(["g", "oz"], "Choose grams or ounces."),
   measures: z.enum(["us", "us-label", "metric", "imperial"], "Choose the cups and spoons you write in."),
+  clock: z.enum(["24", "12"], "Choose how clocks are shown to you.").optional(),
   zone,
 })
 

@@ -73,7 +73,7 @@ export async function changePassword(db: Db, userId: number, passwordHash: strin
 export async function changePreferences(
   db: Db,
   userId: number,
-  preferences: Pick<typeof users.$inferSelect, "temperatureUnit" | "massUnit" | "measures" | "zone">,
+  preferences: Pick<typeof users.$inferInsert, "temperatureUnit" | "massUnit" | "measures" | "clock" | "zone">,
 ) {
   await db.update(users).set(preferences).where(eq(users.id, userId))
 }

@@ -116,10 +116,10 @@ const refuseSignIn = (reply: FastifyReply, form: Form) =>
   reply.code(422).view("accounts/sign-in", { form, empty: false })
 
 function accountPage(request: FastifyRequest, forms: { preferences?: Form; password?: Form } = {}) {
-  const { temperatureUnit, massUnit, measures, zone } = viewerOf(request)
+  const { temperatureUnit, massUnit, measures, clock, zone } = viewerOf(request)
   return {
     zones,
-    preferences: forms.preferences ?? { typed: { temperatureUnit, massUnit, measures, zone }, errors: {} },
+    preferences: forms.preferences ?? { typed: { temperatureUnit, massUnit, measures, clock, zone }, errors: {} },
     password: forms.password ?? blank,
     changed: (request.query as { changed?: string }).changed === "password",
   }

@@ -5,15 +5,12 @@ import { clockTime, dayAndTime, dayName, dayOf, wallTime, zoneName } from "../we
 
 export type Say = ReturnType<typeof sayTo>
 
-/** How numbers and times are said to one person: in their units and, unless another is given, in their time zone. */
-export function sayTo(viewer: Pick<Viewer, "temperatureUnit" | "massUnit" | "zone"> | undefined) {
-  const { temperatureUnit, massUnit, zone } = viewer ?? {
-    temperatureUnit: "C" as const,
-    massUnit: "g" as const,
-    zone: "UTC",
-  }
+/** How numbers and times are said to one person: in their units, by their kind of clock and, unless another is given, in their time zone. */
+export function sayTo(viewer: Reader | undefined) {
+  const { temperatureUnit, massUnit, zone, clock = "24" } = viewer ?? nobody
   return {
     zone,
+    clock,
     zoneName: (of = zone) => zoneName(of),
     temperatureUnit,
     temperature: (c: number) => showTemperature(c, temperatureUnit),
@@ -25,13 +22,16 @@ export function sayTo(viewer: Pick<Viewer, "temperatureUnit" | "massUnit" | "zon
     minutes,
     minutesRange: (low: number, high: number) => (low === high ? minutes(low) : `${minutes(low)} – ${minutes(high)}`),
     hours: (h: number) => h.toFixed(1),
-    time: (at: Date, inZone = zone) => clockTime(at, inZone),
+    time: (at: Date, inZone = zone) => clockTime(at, inZone, clock),
     day: (at: Date, inZone = zone) => dayName(dayOf(at, inZone)),
     dayName,
-    dayAndTime: (at: Date, inZone = zone) => dayAndTime(at, inZone),
+    dayAndTime: (at: Date, inZone = zone) => dayAndTime(at, inZone, clock),
     field: (at: Date, inZone = zone) => wallTime(at, inZone),
   }
 }
+
+type Reader = Pick<Viewer, "temperatureUnit" | "massUnit" | "zone"> & { clock?: Viewer["clock"] }
+const nobody: Reader = { temperatureUnit: "C", massUnit: "g", zone: "UTC" }
 
 /** "45 min", "5 h", "1 h 30 min" */
 function minutes(count: number) {

@@ -25,12 +25,13 @@ declare module "fastify" {
 function sessionKeeper(db: Db, secure: boolean) {
   return new Lucia(new DrizzlePostgreSQLAdapter(db, sessions, users), {
     sessionCookie: { name: "common_oven", attributes: { secure, sameSite: "lax" } },
-    getUserAttributes: ({ signInName, isOwner, temperatureUnit, massUnit, measures, zone }) => ({
+    getUserAttributes: ({ signInName, isOwner, temperatureUnit, massUnit, measures, clock, zone }) => ({
       signInName,
       isOwner,
       temperatureUnit,
       massUnit,
       measures,
+      clock,
       zone,
     }),
   })

@@ -6,7 +6,7 @@ import { writeWhen } from "./when.ts"
 /** A reading as it stood in its form, to be corrected there. */
 export function typedReading(reading: Reading, say: Say): Record<string, string> {
   const { kind, known, of } = reading
-  const kept = { takenAt: writeWhen(takenWhen(reading), say.zone), known, of }
+  const kept = { takenAt: writeWhen(takenWhen(reading), say.zone, say.clock), known, of }
   if (kind === "finger") return { ...kept, value: reading.finger ?? "" }
   const [start, now] = kind === "rise" ? reading.typed.split(" → ") : []
   return now === undefined ? { ...kept, value: reading.typed } : { ...kept, startHeight: start ?? "", value: now }
@@ -14,12 +14,13 @@ export function typedReading(reading: Reading, say: Say): Record<string, string>
 
 /** A stage's times as they stood in their form. */
 export function typedMark(mark: Mark | null, say: Say): Record<string, string> {
-  const exactly = (iso: string | null) => (iso ? writeWhen({ at: new Date(iso), aboutMin: null }, say.zone) : "")
+  const exactly = (iso: string | null) =>
+    iso ? writeWhen({ at: new Date(iso), aboutMin: null }, say.zone, say.clock) : ""
   if (!mark) return {}
   const { startedAt, startedAboutMin, endedAt, endedAboutMin, pauses } = mark
   return {
-    startedAt: writeWhen({ at: startedAt, aboutMin: startedAboutMin }, say.zone),
-    endedAt: endedAt ? writeWhen({ at: endedAt, aboutMin: endedAboutMin }, say.zone) : "",
+    startedAt: writeWhen({ at: startedAt, aboutMin: startedAboutMin }, say.zone, say.clock),
+    endedAt: endedAt ? writeWhen({ at: endedAt, aboutMin: endedAboutMin }, say.zone, say.clock) : "",
     ...Object.fromEntries(
       pauses.flatMap(({ from, to }, index) => [
         [`pause${index}From`, exactly(from)],

@@ -46,7 +46,7 @@ const future = "That is in the future."
 export function readWhen(text: string, asked: Asked): When | Refusal {
   const { present, zone, now, opensAt } = asked
   const typed = text.normalize("NFC").replace(/\s+/g, " ").trim()
-  if (present && [wallTime(present.at, zone), writeWhen(present, zone)].includes(typed)) return present
+  if (present && asShown(present, zone).includes(typed)) return present
   if (typed.length > 80) return { error: unread }
   const read = fieldValue.test(typed) ? exactly(instantAt(typed, zone)) : fromWords(tidy(typed), asked)
   if ("error" in read) return read
@@ -59,8 +59,13 @@ export function readWhen(text: string, asked: Asked): When | Refusal {
 const fieldValue = /^\d{4}-\d\d-\d\d[T ]\d\d:\d\d(?::\d\d(?:\.\d{1,3})?)?$/
 
 /** A moment as its field shows it, to be corrected there: "Sat 14 Nov 16:30", "about Sat 14 Nov 16:30". */
-export const writeWhen = ({ at, aboutMin }: Pick<When, "at" | "aboutMin">, zone: string) =>
-  `${aboutMin ? "about " : ""}${dayAndTime(at, zone)}`
+export const writeWhen = ({ at, aboutMin }: Pick<When, "at" | "aboutMin">, zone: string, clock: "24" | "12" = "24") =>
+  `${aboutMin ? "about " : ""}${dayAndTime(at, zone, clock)}`
+const asShown = (when: When, zone: string) => [
+  wallTime(when.at, zone),
+  writeWhen(when, zone),
+  writeWhen(when, zone, "12"),
+]
 
 type Read = { at: Date; aboutMin: number | null } | Refusal
 const exactly = (at: Date | undefined): Read => (at ? { at, aboutMin: null } : { error: unread })

@@ -56,10 +56,10 @@ const restsIn = ({ old, outQuantity, outG, instead, quantity, massG }: Change, r
 ]
 
 /** A change as it stood in its form. */
-function typedIn(change: Change, names: string[], { zone }: Say): Record<string, string> {
+function typedIn(change: Change, names: string[], { zone, clock }: Say): Record<string, string> {
   const { partKey, ingredient, outQuantity, instead, quantity, doneAt, doneAboutMin, stageKey, words } = change
   const what = names.includes(instead) ? instead : ""
-  const at = doneAt ? writeWhen({ at: doneAt, aboutMin: doneAboutMin }, zone) : ""
+  const at = doneAt ? writeWhen({ at: doneAt, aboutMin: doneAboutMin }, zone, clock) : ""
   return {
     ...{ of: `${partKey}/${ingredient}`, outQuantity, quantity, at, words, into: partKey, stageKey: stageKey ?? "" },
     ...(change.kind === "added" ? { what, instead: what ? "" : instead } : { instead }),

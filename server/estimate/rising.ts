@@ -53,7 +53,8 @@ export function risingStages(stages: Stage[]): Stage[] {
   return stages.slice(first, after < 0 ? undefined : after)
 }
 const afterRising = ["divide", "shape", "proof", "bake", "cool"]
-const isLevain = ({ name }: Stage) => /levain|leaven|starter|sponge|prefer?ment|poolish|biga|\bfeed/i.test(name)
+/** A stage that is of the levain, or whatever is mixed ahead, told by its name. */
+export const isLevain = ({ name }: Stage) => /levain|leaven|starter|sponge|prefer?ment|poolish|biga|\bfeed/i.test(name)
 
 /** The stage that brought leaven and flour together: the last mixing before the rising; not what comes before an autolyse. */
 function mixingOf(stages: Stage[], first: Stage | undefined): Stage | undefined {

@@ -54,8 +54,8 @@ async function listWriters(db: Db, bakeId: number) {
 }
 
 /** What a page is written in for somebody: units, measures and time zone. */
-const waysOf = ({ temperatureUnit, massUnit, measures, zone }: Viewer) =>
-  [temperatureUnit, massUnit, measures, zone].join(" ")
+const waysOf = ({ temperatureUnit, massUnit, measures, clock, zone }: Viewer) =>
+  [temperatureUnit, massUnit, measures, clock, zone].join(" ")
 
 async function drawBench(request: FastifyRequest, { onlyReads }: { onlyReads: boolean }) {
   const viewer = viewerOf(request)

@@ -67,7 +67,7 @@ export function liveDay(request: FastifyRequest): LivePage {
         return { now, rows: await listBenches(db, dayId, now) }
       })
       const draw = (row: Row, you: boolean) => drawRow(app, following, row, { you, staff, say, now })
-      const alike = [staff, viewer.temperatureUnit, viewer.zone].join(" ")
+      const alike = [staff, viewer.temperatureUnit, viewer.clock, viewer.zone].join(" ")
       const drawn = await following.share(`rows ${alike}`, async () => {
         const theirs = rows.filter(({ shared }) => staff || shared)
         return new Map(await Promise.all(theirs.map(async (row) => [row.bakeId, await draw(row, false)] as const)))
@@ -91,7 +91,7 @@ export function liveDay(request: FastifyRequest): LivePage {
 /** A row that reads as it did before is not drawn again, whatever happened at the other benches. */
 function drawRow(app: FastifyInstance, following: Following, row: Row, reader: Reader): Promise<Fragment> {
   const { you, staff, say, now } = reader
-  const readBy = ["row", row.bakeId, you, staff, say.temperatureUnit, say.zone].join(" ")
+  const readBy = ["row", row.bakeId, you, staff, say.temperatureUnit, say.clock, say.zone].join(" ")
   return following.shareOf(readBy, say.day(now) + JSON.stringify(row), async () =>
     rowOf(await app.view("bake-days/_bench", { row: rowFor(row, reader) }), list),
   )

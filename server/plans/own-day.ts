@@ -1,32 +1,54 @@
 import { findBakeDay, findPlan } from "../bake-days/queries.ts"
 import { suggestedOnTableAt } from "../bake-days/window.ts"
 import type { Db } from "../db.ts"
-import { countBack } from "../dough/schedule.ts"
-import { asMade, cultureOf } from "../formulas/content.ts"
+import { asMade } from "../formulas/content.ts"
+import type { Kitchen } from "../kitchens/kitchen.ts"
+import { findKitchen } from "../kitchens/queries.ts"
 import type { OwnDay, Planner } from "./day.ts"
+import { questionOf } from "./question.ts"
+import { planDay } from "./stand-in.ts"
+import type { Wishes } from "./wishes.ts"
 
-/** One person's own day for a bake day, from their kitchen and what they wish; undefined where there is no such bake day. */
-export async function findOwnDay(db: Db, { id: userId }: Planner, bakeDayId: number, now: Date) {
+/**
+ * One person's own day for a bake day, from their kitchen and what they wish; undefined where there is no such bake day.
+ * What somebody has kept stays as it is when its first hour has come; only a day that is still looked at asks what the
+ * time is, see `ownDayOf`.
+ */
+export async function findOwnDay(db: Db, { id: userId, zone }: Planner, bakeDayId: number, now: Date) {
+  const found = await findDayAsked(db, { id: userId, zone }, bakeDayId, now)
+  return found && ownDayOf(found)
+}
+
+/** What is known of one person's day before it is reckoned: kitchen, wishes, when it is to be on the table. */
+export async function findDayAsked(db: Db, { id: userId, zone }: Planner, bakeDayId: number, now: Date) {
   const bakeDay = await findBakeDay(db, bakeDayId)
   if (!bakeDay) return undefined
   const plan = await findPlan(db, bakeDayId, userId)
-  const onTableAt = plan?.onTableAt ?? suggestedOnTableAt(bakeDay, now)
-  const variant = plan?.variant ?? ""
-  const content = asMade(bakeDay.content, variant)
-  const stages = countBack(content.stages, onTableAt).map((planned) => ({
-    ...planned,
-    ...{ place: "room" as const, startC: 24, endC: 24, hours: 0, handsOn: [] },
-  }))
-  const day: OwnDay = {
-    ...{ bakeDay, kitchen: {}, wishes: plan?.wishes ?? {}, variant, onTableAt },
-    question: {
-      ...{ stages: content.stages, culture: cultureOf(content, bakeDay.ownIngredients), places: { room: 24 } },
-      ...{ mixedC: { value: 24, known: "assumed" }, onTableBy: onTableAt, away: [], loads: 1 },
-    },
-    answer: {
-      fits: true,
-      plan: { stages, curve: [], loads: [], startsAt: stages[0]?.startsAt ?? onTableAt, onTableAt },
-    },
+  const asked: DayAsked = {
+    ...{ bakeDay, zone, kept: plan !== undefined, kitchen: await findKitchen(db, userId) },
+    ...{ wishes: plan?.wishes ?? {}, variant: plan?.variant ?? "" },
+    onTableAt: plan?.onTableAt ?? suggestedOnTableAt(bakeDay, now),
   }
-  return day
+  return asked
+}
+
+export type DayAsked = {
+  bakeDay: OwnDay["bakeDay"]
+  kept: boolean
+  kitchen: Kitchen
+  wishes: Wishes
+  variant: string
+  onTableAt: Date
+  zone: string
+}
+
+/** That day reckoned; with `notBefore`, nothing of it can begin earlier. */
+export function ownDayOf({ zone, ...asked }: DayAsked, notBefore?: Date): OwnDay {
+  const { bakeDay, variant, kitchen, wishes, onTableAt } = asked
+  const content = asMade(bakeDay.content, variant)
+  const { question, basis } = questionOf({
+    ...{ content, own: bakeDay.ownIngredients, targetDoughC: bakeDay.targetDoughC },
+    ...{ kitchen, wishes, onTableAt, zone, ...(notBefore ? { now: notBefore } : {}) },
+  })
+  return { ...asked, content, question, answer: planDay(question), basis }
 }

@@ -11,6 +11,7 @@ export type Viewer = {
   temperatureUnit: "C" | "F"
   massUnit: "g" | "oz"
   measures: "us" | "us-label" | "metric" | "imperial"
+  clock: "24" | "12"
   zone: string
 }
 export type Ask = { db: Db; viewer: Viewer; id: number; request: FastifyRequest }

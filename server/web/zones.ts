@@ -57,13 +57,18 @@ export function weekdayOf(day: string): number {
     return 0
   }
 }
-/** "16:30" */
-export const clockTime = (at: Date, zone: string) => wall(at, zone).toPlainTime().toString({ smallestUnit: "minute" })
+/** "16:30", or "4:30 pm". */
+export function clockTime(at: Date, zone: string, clock: "24" | "12" = "24"): string {
+  const time = wall(at, zone).toPlainTime()
+  if (clock === "24") return time.toString({ smallestUnit: "minute" })
+  return `${time.hour % 12 || 12}:${String(time.minute).padStart(2, "0")} ${time.hour < 12 ? "am" : "pm"}`
+}
 /** "Sat 14 Nov" */
 export const dayName = (day: string) => dayNames.format(new Date(`${day}T12:00:00Z`)).replace(",", "")
 // made once: making one takes a hundred times as long as using it
 const dayNames = new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone: "UTC" })
-/** "Sat 14 Nov 16:30" */
-export const dayAndTime = (at: Date, zone: string) => `${dayName(dayOf(at, zone))} ${clockTime(at, zone)}`
+/** "Sat 14 Nov 16:30", or "Sat 14 Nov 4:30 pm". */
+export const dayAndTime = (at: Date, zone: string, clock: "24" | "12" = "24") =>
+  `${dayName(dayOf(at, zone))} ${clockTime(at, zone, clock)}`
 /** "Europe/Lisbon" as people read it: "Lisbon". */
 export const zoneName = (zone: string) => zone.split("/").at(-1)?.replaceAll("_", " ") ?? zone
