@@ -20,6 +20,8 @@ export type DayQuestion = {
   culture: Culture
   places: { room: number } & Partial<Record<Place, number>>
   placeOf?: Record<string, Place>
+  /** The stage that mixes the dough itself; left out, the last mixing before its bulk or proof. What comes before is levain. */
+  mixKey?: string
   mixedC: { value: number; known: "measured" | "assumed" }
   onTableBy: Date
   notBefore?: Date
@@ -39,6 +41,8 @@ export type DayStage = PlannedStage & {
   hours: number
   /** What the formula asks for at the middle of its range; undefined for a stage that temperature does not drive. */
   wantedHours?: number
+  /** Between how many reference hours this stage has to come; undefined where only its minutes are given, as in a retard. */
+  wantedRange?: Range
   handsOn: { from: Date; to: Date }[]
 }
 
@@ -51,17 +55,37 @@ export type DayPlan = { stages: DayStage[]; curve: CurvePoint[]; loads: Load[]; 
 export type Broken =
   | { what: "on the table by"; byMin: number }
   | { what: "not before"; byMin: number }
+  /** That much of the time away, at its beginning or its end, would have to be free for this stage. */
   | { what: "busy" | "asleep"; stageKey: string; from: Date; to: Date; byMin: number }
+  /** The pieces of this load, 2 or more, wait so long past the most that their proof may be. */
   | { what: "oven"; load: number; byMin: number }
-  /** It is too warm or too cold anywhere for this stage to come to what it should. */
-  | { what: "stage"; stageKey: string; why: string }
+  /** Where it stands, this stage does not come to what it should. */
+  | { what: "stage"; stageKey: string; place: Place; placeC: number; why: StageTrouble }
+
+/**
+ * "too cold": it does not get there in two days, or in the time in the cold that was asked for. "too warm": it has gone too
+ * far before that time is over. The rest says that a plan was not made for its question, and only `checkDay` says it.
+ */
+export type StageTrouble = "too cold" | "too warm" | "too short" | "too long" | "nobody there"
 
 /** The part of a question that a suggestion changes; taken whole, the day fits. */
 export type Change = Pick<Partial<DayQuestion>, "placeOf" | "cold" | "onTableBy" | "notBefore" | "loads"> & {
   fed?: Ratio
 }
 export type SuggestionKind = "levain" | "place" | "start earlier" | "cold" | "later" | "oven"
-export type Suggestion = { kind: SuggestionKind; change: Change; plan: DayPlan }
+/**
+ * `also` when it takes two changes, the second one's kind. What `change` comes to, to be told: the stages that move, from
+ * one place to another; how many minutes later on the table, or earlier begun.
+ */
+export type Suggestion = {
+  kind: SuggestionKind
+  also?: SuggestionKind
+  change: Change
+  moves?: { stageKey: string; from: Place; to: Place }[]
+  laterMin?: number
+  earlierMin?: number
+  plan: DayPlan
+}
 
 /** A day that fits, or the nearest one with what it breaks, the least first, and the smallest changes that make it fit. */
 export type DayAnswer =
