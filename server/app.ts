@@ -10,6 +10,7 @@ import { recogniseViewers } from "./accounts/sessions.ts"
 import again from "./again/routes.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
+import calendar from "./calendar/routes.ts"
 import changes from "./changes/routes.ts"
 import classPicture from "./class-picture/routes.ts"
 import invitations from "./classes/invitation-routes.ts"
@@ -24,6 +25,7 @@ import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
 import ingredients from "./ingredients/routes.ts"
 import judgements from "./judgements/routes.ts"
+import kitchens from "./kitchens/routes.ts"
 import likeness from "./likeness/routes.ts"
 import live from "./live/routes.ts"
 import now from "./now/routes.ts"
@@ -55,6 +57,7 @@ const features = [
   accounts,
   allAccounts,
   now,
+  kitchens,
   classes,
   people,
   invitations,
@@ -63,6 +66,7 @@ const features = [
   water,
   scaling,
   bakeDays,
+  calendar,
   bakes,
   photos,
   changes,

@@ -4,6 +4,7 @@ import sharp from "sharp"
 import { makeLink } from "../server/accounts/queries.ts"
 import { buildApp } from "../server/app.ts"
 import { startBake } from "../server/bakes/queries.ts"
+import { findFeed, makeFeed } from "../server/calendar/queries.ts"
 import { invite } from "../server/classes/queries.ts"
 import type { Db } from "../server/db.ts"
 import { makePublicLink } from "../server/formulas/queries.ts"
@@ -47,6 +48,8 @@ const routes: Record<string, string> = {
   "GET /account": "s+++++++",
   "POST /account/preferences": "s+++++++",
   "POST /account/password": "s+++++++",
+  "GET /kitchen": "s+++++++",
+  "POST /kitchen": "s+++++++",
   "GET /accounts": "s+------",
   "POST /accounts/:id/password-link": "s+------",
 
@@ -104,6 +107,11 @@ const routes: Record<string, string> = {
   "POST /bake-days/:id": "s++---00",
   "POST /bake-days/:id/removal": "s++---00",
   "POST /bake-days/:id/plan": "s+++++00",
+  "GET /bake-days/:id/day.ics": "s+++++00",
+  "GET /calendar": "s+++++++",
+  "POST /calendar/address": "s+++++++",
+  "POST /calendar/address/revocation": "s+++++++",
+  "GET /feeds/:token.ics": "++++++++",
   "GET /bake-days/:id/table": "s+++++00",
   "GET /bake-days/:id/curves": "s+++++00",
   "GET /bake-days/:id/class": "s+++++00",
@@ -261,6 +269,8 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
   const processed = await processPhoto(jpeg)
   const keepFile = () => app.photoStore.keep(photo!.id, processed)
   const [formula, invitation] = [await db.query.formulas.findFirst(), await db.query.invitations.findFirst()]
+  await makeFeed(db, cast.ben.id)
+  const feed = await findFeed(db, cast.ben.id)
   await addClassIngredient(db, cast.classId, ownFlour)
   const [ingredient] = await listClassIngredients(db, cast.classId)
   return {
@@ -271,6 +281,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/new-password/:token": `/new-password/${await makeLink(db, { purpose: "password", userId: cast.dan.id }, 1)}`,
       "/join/:token": `/join/${invitation!.token}`,
       "/open/:token": `/open/${formula!.publicToken}`,
+      "/feeds/:token": `/feeds/${feed!.token}`,
       "/accounts/:id": `/accounts/${cast.bea.id}`,
       "/classes/:id": `/classes/${cast.classId}`,
       "/invitations/:id": `/invitations/${invitation!.id}`,

@@ -38,6 +38,9 @@ const sideBySideSheets = [
   "review-desk",
   "verdict",
   "class-picture",
+  "kitchen",
+  "plan",
+  "calendar",
 ]
 const inStatic = (name: string) => import.meta.resolve(`../../static/${name}`)
 const joined = (urls: string[], between: string) =>

@@ -1,0 +1,63 @@
+import type { DayPlan, DayStage } from "../dough/day/day.ts"
+
+/** Something in a day that asks for somebody: hands on the dough, the oven, the table. Times are whole minutes, as plans show them. */
+export type Moment = {
+  /** With the plan, what it is known by however often the plan moves: the stage's key, and which of its moments, from 1. */
+  stageKey: string
+  nth: number
+  of: number
+  what: "hands on" | "oven" | "table"
+  name: string
+  from: Date
+  /** Not there for a mere moment. */
+  to?: Date
+  stage?: DayStage
+  /** Stages after this one in which the dough is left alone, until somebody is asked for again. */
+  leftAlone: DayStage[]
+}
+
+/**
+ * The moments of a day that belong in a calendar, in order. A long rise is none: it is said by the moment before it. The first
+ * stage always is one, since somebody has to begin, and the table is the last.
+ */
+export function momentsOf(plan: DayPlan): Moment[] {
+  const moments: Moment[] = []
+  for (const [at, stage] of plan.stages.entries()) {
+    const spans = spansOf(stage, plan)
+    if (at === 0 && spans.length === 0) spans.push({ from: stage.startsAt })
+    const found = spans.map((span, index) => ({
+      ...{ stageKey: stage.stage.key, nth: index + 1, of: spans.length },
+      ...{ what: stage.stage.kind === "bake" ? ("oven" as const) : ("hands on" as const), name: stage.stage.name },
+      ...{ ...inMinutes(span), stage, leftAlone: [] },
+    }))
+    if (found.length === 0) moments.at(-1)?.leftAlone.push(stage)
+    moments.push(...found)
+  }
+  const table = { stageKey: "", nth: 1, of: 1, what: "table" as const, name: "On the table", leftAlone: [] }
+  return [...moments.toSorted((a, b) => +a.from - +b.from), { ...table, ...inMinutes({ from: plan.onTableAt }) }]
+}
+
+type Span = { from: Date; to?: Date }
+
+/** An oven asks for somebody the whole time, each of its fillings apart; hands that no plan has placed are at a stage's start. */
+function spansOf({ stage, startsAt, endsAt, handsOn }: DayStage, { stages, loads }: DayPlan): Span[] {
+  if (stage.kind === "bake") {
+    const onlyOne = stages.filter((other) => other.stage.kind === "bake").length === 1
+    return onlyOne && loads.length > 1
+      ? loads.map((load) => ({ from: load.startsAt, to: load.endsAt }))
+      : [{ from: startsAt, to: endsAt }]
+  }
+  if (handsOn.length) return handsOn
+  if (!stage.handsOnMin) return []
+  const handsOff = new Date(+startsAt + stage.handsOnMin * minuteMs)
+  return [{ from: startsAt, to: endsAt > startsAt && handsOff > endsAt ? endsAt : handsOff }]
+}
+
+const minuteMs = 60_000
+const minuteOf = (at: Date) => new Date(Math.floor(+at / minuteMs) * minuteMs)
+
+function inMinutes({ from, to }: Span): Span {
+  const begins = minuteOf(from)
+  const ends = to && minuteOf(to)
+  return ends && ends > begins ? { from: begins, to: ends } : { from: begins }
+}

@@ -1,0 +1,61 @@
+import type { Say } from "../accounts/say.ts"
+import type { DayStage, Place } from "../dough/day/day.ts"
+import { dayOf } from "../web/zones.ts"
+import type { Moment } from "./moments.ts"
+
+/** "Fold, 2 of 4: Tin loaf" */
+export function summaryOf({ name, nth, of, what }: Moment, bread: string) {
+  const which = of === 1 ? "" : what === "oven" ? `, load ${nth} of ${of}` : `, ${nth} of ${of}`
+  return `${name}${which}: ${bread}`
+}
+
+/** What somebody who opens a moment wants to know of it, a line each; times are by that person's clock. */
+export function linesOf(moment: Moment, say: Say, coolPlace?: string): string[] {
+  const { stage, nth, of } = moment
+  if (!stage) return []
+  const { cue, tip } = stage.stage
+  return [
+    nth === 1 && rangeOf(stage, say),
+    cue && `Until: ${cue}`,
+    nth === of && restOf(moment, stage, { say, coolPlace }),
+    ...moment.leftAlone.map(
+      (later) =>
+        `Then ${later.stage.name} until ${when(later.endsAt, moment, say)}${standing(later, { say, coolPlace })}. Nothing to do.`,
+    ),
+    tip && `Tip: ${tip}`,
+  ].filter((line): line is string => Boolean(line))
+}
+
+function rangeOf({ earliestStart, latestStart }: DayStage, say: Say) {
+  if (+latestStart - +earliestStart < 60_000) return ""
+  const [from, to] = [earliestStart, latestStart]
+  const end = dayOf(from, say.zone) === dayOf(to, say.zone) ? say.time(to) : say.dayAndTime(to)
+  return `Begin between ${say.dayAndTime(from)} and ${end}, ${say.zoneName()} time.`
+}
+
+/** How the stage goes on when the hands are off it; nothing to say of an oven, whose event is all of its stage. */
+function restOf(moment: Moment, stands: DayStage, told: Told) {
+  const { stage, endsAt } = stands
+  if (moment.what === "oven" || +endsAt - +(moment.to ?? moment.from) < 60_000) return ""
+  return `${stage.name} goes on until ${when(endsAt, moment, told.say)}${standing(stands, told)}.`
+}
+
+const when = (at: Date, { from }: Moment, say: Say) =>
+  dayOf(at, say.zone) === dayOf(from, say.zone) ? say.time(at) : say.dayAndTime(at)
+
+type Told = { say: Say; coolPlace?: string }
+
+const places: Record<Place, string> = {
+  room: "in the room",
+  proofer: "in the proofer",
+  cool: "in the cool place",
+  fridge: "in the fridge",
+}
+
+/** A dough that rises has a place and a temperature; a loaf in the oven or on its rack has neither here. */
+function standing({ stage, place, startC, endC }: DayStage, { say, coolPlace }: Told) {
+  if (stage.kind === "bake" || stage.kind === "cool") return ""
+  const [from, to] = [say.temperature(startC), say.temperature(endC)]
+  const where = place === "cool" && coolPlace ? `${places.cool} (${coolPlace})` : places[place]
+  return `, ${where}, the dough ${from === to ? `at ${from}` : `from ${from} to ${to}`}`
+}
