@@ -43,6 +43,7 @@ test("an address with NUL in it is nobody's", async ({ cast }) => {
   for (const url of [
     "/join/%00",
     "/open/%00",
+    "/feeds/%00.ics",
     "/setup/%00",
     "/classes/%00",
     "/photos/%00/small",

@@ -15,6 +15,7 @@ type Violation = { id: string; impact: string | null; nodes: { html: string; fai
 const forTeachers = [
   "/",
   "/account",
+  "/calendar",
   "/classes",
   "/classes/new",
   "/classes/1",
