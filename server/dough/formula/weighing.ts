@@ -26,6 +26,9 @@ export function weigh(wantedG: number, scale: Scale): Weighed {
   return { g, errorG, errorShare: errorG / wantedG, unsure, tooCoarse: unsure > mostUnsure }
 }
 
+/** The whole steps that a scale shows of an amount, g; nothing of nothing. Throws RangeError for one below 0. */
+export const onScale = (g: number, scale: Scale): number => (g === 0 ? 0 : weigh(g, scale).g)
+
 /** Twelve digits first, so that binary noise decides no step. */
 function toSteps(g: number, scale: Scale) {
   return Math.round(Number((g / stepG(scale)).toPrecision(12))) * stepG(scale)
