@@ -1,9 +1,9 @@
 import type { Range } from "../dough/amounts.ts"
-import { asInstant, type Yeast } from "../dough/fermentation/bakers-yeast.ts"
+import { asInstant } from "../dough/fermentation/bakers-yeast.ts"
 import { doughFactor } from "../dough/fermentation/gates.ts"
 import type { Leaven } from "../dough/fermentation/leaven.ts"
-import { type Figures, type LineFigures, workOut } from "../dough/formula/formula.ts"
-import { leavenOf } from "../dough/formula/leaven.ts"
+import { type Figures, workOut } from "../dough/formula/formula.ts"
+import { leavenOf, yeastOf } from "../dough/formula/leaven.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { FormulaContent } from "../formulas/content.ts"
 
@@ -53,16 +53,11 @@ function instantShare(content: FormulaContent, { parts }: Figures): number | und
       const share = middle(line.share)
       return share === undefined
         ? [Number.NaN]
-        : [asInstant(share, kindOf(line, content.parts[part]!.lines[at]!.ingredient))]
+        : [asInstant(share, yeastOf(line, content.parts[part]!.lines[at]!.ingredient))]
     }),
   )
   const total = shares.reduce((sum, share) => sum + share, 0)
   return Number.isFinite(total) ? total : undefined
-}
-
-function kindOf({ ingredient }: LineFigures, typed: string): Yeast {
-  if (ingredient?.slug === "yeast-compressed") return "fresh"
-  return /instant|quick|fast|rapid|easy/i.test(typed) ? "instant" : "active dry"
 }
 
 /** 1 where salt or sugar are not known, and where so much of them is in it that nothing would ferment: that is a slip. */

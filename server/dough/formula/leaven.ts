@@ -1,4 +1,5 @@
-import type { Figures } from "./formula.ts"
+import type { Yeast } from "../fermentation/bakers-yeast.ts"
+import type { Figures, LineFigures } from "./formula.ts"
 
 /** What makes a dough rise. */
 export type Leaven = "sourdough" | "baker's yeast" | "both" | "none"
@@ -9,4 +10,10 @@ export function leavenOf({ parts }: Pick<Figures, "parts">): Leaven {
   const has = (what: "starter" | "leaven") => lines.some(({ countsAs }) => countsAs === what)
   if (has("starter")) return has("leaven") ? "both" : "sourdough"
   return has("leaven") ? "baker's yeast" : "none"
+}
+
+/** How a line's yeast is sold: fresh or instant where it says so, else active dry. */
+export function yeastOf({ ingredient }: Pick<LineFigures, "ingredient">, typed: string): Yeast {
+  if (ingredient?.slug === "yeast-compressed") return "fresh"
+  return /instant|quick|fast|rapid|easy/i.test(typed) ? "instant" : "active dry"
 }
