@@ -8,24 +8,28 @@ import { giveBakeDay } from "./class-day.ts"
 import { expect, test } from "./test.ts"
 
 /** What a form may bring that no person meant: each has broken some service before. */
-const oddities = {
-  NUL: "a\0b",
-  "far too much": "x".repeat(20_000),
-  "a name that every object has": "constructor",
-  "a day beyond the calendar": "+275760-09-13T00:00",
-}
+const oddities = ["x".repeat(20_000), "constructor", "+275760-09-13T00:00"]
 
-test.for(Object.entries(oddities))(
-  "%s, in any field of any form, breaks nothing",
-  async ([, oddity], { app, cast }) => {
-    for (const [url, fields] of await fillForms(app, cast)) {
-      for (const name of Object.keys(fields)) {
-        const { status } = await cast.ana.submit(url, { ...fields, [name]: oddity })
-        expect(status, `${name} of ${url}`).toBeLessThan(500)
-      }
+test("NUL in any field of any form breaks nothing", async ({ app, cast }) => {
+  await bringTo(await fillForms(app, cast), cast, () => "a\0b")
+})
+
+test("nor does far too much, a name that every object has, or a day beyond the calendar, in one field after another", async ({
+  app,
+  cast,
+}) => {
+  await bringTo(await fillForms(app, cast), cast, (nth) => oddities[nth % oddities.length]!)
+})
+
+async function bringTo(forms: Awaited<ReturnType<typeof fillForms>>, cast: Cast, oddity: (nth: number) => string) {
+  let nth = 0
+  for (const [url, fields] of forms) {
+    for (const name of Object.keys(fields)) {
+      const { status } = await cast.ana.submit(url, { ...fields, [name]: oddity(nth++) })
+      expect(status, `${name} of ${url}`).toBeLessThan(500)
     }
-  },
-)
+  }
+}
 
 test("a field that comes twice, and a body that is no form, break nothing", async ({ app, cast }) => {
   for (const [url, fields] of await fillForms(app, cast)) {

@@ -18,10 +18,10 @@ const pulls: Pull[] = ["under", "well", "over"]
 const sideOf = ({ progress }: Truth): Pull => (progress < -0.2 ? "under" : progress > 0.2 ? "over" : "well")
 let said: (Truth & { verdict: Called })[] = []
 beforeAll(() => {
-  said = simulate(10_000).filter(({ verdict }) => verdict.call !== "not enough to say") as typeof said
+  said = simulate(5000).filter(({ verdict }) => verdict.call !== "not enough to say") as typeof said
 })
 
-describe("over 10 000 simulated bakes", () => {
+describe("over 5 000 simulated bakes", () => {
   test("what is said to be so likely is so that often, to within 5 points", () => {
     const all = pulls.flatMap((pull) =>
       said.map((bake) => ({ pull, stated: bake.verdict[pull], held: sideOf(bake) === pull })),
@@ -35,7 +35,7 @@ describe("over 10 000 simulated bakes", () => {
   test.each(pulls)("so is each of the three by itself: %s", (pull) => {
     const bins = binned(said.map((bake) => ({ stated: bake.verdict[pull], held: sideOf(bake) === pull })))
     for (const { stated, held, count } of bins) {
-      expect(count).toBeGreaterThan(400)
+      expect(count).toBeGreaterThan(200)
       expect(Math.abs(stated - held), `${count} said ${stated.toFixed(2)}`).toBeLessThan(0.05)
     }
   })
@@ -50,7 +50,7 @@ describe("over 10 000 simulated bakes", () => {
   })
 
   test("there is enough to say of most, and never more than some 95 % is claimed", () => {
-    expect(said.length).toBeGreaterThan(7000)
+    expect(said.length).toBeGreaterThan(3500)
     expect(Math.max(...said.flatMap(({ verdict }) => pulls.map((pull) => verdict[pull])))).toBeLessThan(0.96)
   })
 })
