@@ -14,16 +14,16 @@ export type Subject = { title: string; content: FormulaContent; own: Ingredient[
 export function addPageAbout(
   app: FastifyInstance,
   name: string,
-  { view, page }: { view: string; page: (request: FastifyRequest, subject: Subject) => object },
+  { view, page }: { view: string; page: (request: FastifyRequest, subject: Subject) => object | Promise<object> },
 ) {
   app.get(`/formulas/:id/${name}`, { config: { access: itsWriter } }, async (request, reply) => {
     const { id, title, draft: content } = found(await findFormula(app.db, idOf(request)))
     const own = await listOwnIngredientsFor(app.db, viewerOf(request))
-    return reply.view(view, page(request, { title, content, own, url: `/formulas/${id}` }))
+    return reply.view(view, await page(request, { title, content, own, url: `/formulas/${id}` }))
   })
 
   app.get(`/revisions/:id/${name}`, { config: { access: itsReaders } }, async (request, reply) => {
     const { id, title, content, ownIngredients: own } = found(await findRevision(app.db, idOf(request)))
-    return reply.view(view, page(request, { title, content, own, url: `/revisions/${id}` }))
+    return reply.view(view, await page(request, { title, content, own, url: `/revisions/${id}` }))
   })
 }
