@@ -124,7 +124,7 @@ test("an address follows what is under way and to come, and a past day that was 
   for (const { bakeDayId } of [kept, long]) await keep(db, bakeDayId, cast.ben, at("19:00", dayBefore(today(), 7)))
 
   const { events } = await read(cast.stranger.open(await makeAddress(cast.ben)))
-  const titles = new Set(events.map(({ description }) => /^(.*), Thursday bakers$/m.exec(description)?.[1]))
+  const titles = new Set(events.map(({ description }) => /^(.*) · Thursday bakers$/m.exec(description)?.[1]))
   expect([...titles].toSorted()).toEqual(["Last week", "To come", "Under way"])
 })
 
@@ -213,8 +213,8 @@ test("a long rise is a line of the event before it, not an event", () => {
   const bulk = events[2]!
   expect(+bulk.to! - +bulk.from).toBe(10 * 60_000)
   expect(bulk.description).toContain("Until: domed, half as big again\n")
-  expect(bulk.description).toContain("Bulk goes on until 14:15, in the room, the dough at 24 °C.\n")
-  expect(bulk.description).toContain("Then Proof until 16:15, in the room, the dough at 24 °C. Nothing to do.")
+  expect(bulk.description).toContain("It goes on until 14:15, in the room, 24 °C inside.\n")
+  expect(bulk.description).toContain("Then, without you, until 16:15: Proof, in the room, 24 °C inside.")
   expect(bulk.description).toContain("Begin between Sat 14 Nov 09:15 and 10:15, Lisbon time.")
   expect(+events[3]!.to! - +events[3]!.from).toBe(45 * 60_000)
 })
@@ -227,7 +227,7 @@ test("hands that are asked for several times in a stage are several events, numb
   expect(events.map(({ summary, from }) => [summary, from])).toEqual(
     folds.map((from, at) => [`Bulk, ${at + 1} of 3: Tin loaf`, from]),
   )
-  expect(events.map(({ description }) => description.includes("goes on until"))).toEqual([false, false, true])
+  expect(events.map(({ description }) => description.includes("It goes on until"))).toEqual([false, false, true])
 })
 
 test("an oven that is filled twice is two events", () => {

@@ -8,8 +8,6 @@ import { countBack, type Stage } from "../server/dough/schedule.ts"
 import type { OwnDay } from "../server/plans/day.ts"
 import { tinLoaf } from "./class-day.ts"
 
-export type ReadEvent = ReturnType<typeof readEvent>
-
 /** A calendar's file as ical.js reads it, which shares no code with us: strictly, so that what is wrong throws. */
 export function readCalendar(file: string) {
   const calendar = new ICAL.Component(ICAL.parse(file) as unknown as unknown[])

@@ -43,7 +43,7 @@ export function eventsOf(day: OwnDay, { userId, bakeId, version, lead, publicUrl
     summary: summaryOf(moment, bakeDay.formulaTitle),
     description: paragraphs(
       linesOf(moment, say, day.kitchen.coolPlace),
-      [`${bakeDay.title}, ${bakeDay.className}`, ...standing],
+      [`${bakeDay.title} · ${bakeDay.className}`, ...standing],
       links,
     ),
     ...{ url, chosen: day.kept, busy: moment.what !== "table" },

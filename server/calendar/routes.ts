@@ -8,7 +8,7 @@ import { found } from "../web/errors.ts"
 import { typedIn } from "../web/forms.ts"
 import { publicUrl } from "../web/public-url.ts"
 import { dayOf } from "../web/zones.ts"
-import { leadIn, leadTimes, usualLead } from "./alarms.ts"
+import { type Lead, leadIn, leadTimes, usualLead } from "./alarms.ts"
 import { findCalendarDay, listCalendarEvents } from "./days.ts"
 import { calendarFile } from "./file.ts"
 import { findFeed, findPersonOfFeed, makeFeed, revokeFeed } from "./queries.ts"
@@ -39,7 +39,7 @@ export default async function calendar(app: FastifyInstance) {
 
   app.post("/calendar/address", { config: { access: signedIn } }, async (request, reply) => {
     await makeFeed(app.db, viewerOf(request).id)
-    return reply.redirect("/calendar", 303)
+    return reply.redirect(`/calendar${asLead(leadIn(typedIn(request.query).before))}`, 303)
   })
 
   app.post("/calendar/address/revocation", { config: { access: signedIn } }, async (request, reply) => {
@@ -66,15 +66,16 @@ const asked = (request: FastifyRequest) => ({
   ...{ now: new Date(), lead: leadIn(typedIn(request.query).before), publicUrl: publicUrl(request) },
 })
 
+const asLead = (lead: Lead) => (lead === usualLead ? "" : `?before=${lead ?? "never"}`)
+
 async function calendarPage(app: FastifyInstance, request: FastifyRequest) {
   const viewer = viewerOf(request)
   const { before, ended } = typedIn(request.query)
   const lead = leadIn(before)
-  const asLead = lead === usualLead ? "" : `?before=${lead ?? "never"}`
   const feed = await findFeed(app.db, viewer.id)
-  const address = feed && `${publicUrl(request)}/feeds/${feed.token}.ics${asLead}`
+  const address = feed && `${publicUrl(request)}/feeds/${feed.token}.ics${asLead(lead)}`
   return {
-    ...{ address, madeAt: feed?.madeAt, asLead, ended: ended === "yes" && !feed, leadTimes, lead },
+    ...{ address, madeAt: feed?.madeAt, asLead: asLead(lead), ended: ended === "yes" && !feed, leadTimes, lead },
     bakeDays: await listCurrent(app.db, viewer, dayOf(new Date(), viewer.zone)),
   }
 }

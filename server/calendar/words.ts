@@ -18,10 +18,7 @@ export function linesOf(moment: Moment, say: Say, coolPlace?: string): string[] 
     nth === 1 && rangeOf(stage, say),
     cue && `Until: ${cue}`,
     nth === of && restOf(moment, stage, { say, coolPlace }),
-    ...moment.leftAlone.map(
-      (later) =>
-        `Then ${later.stage.name} until ${when(later.endsAt, moment, say)}${standing(later, { say, coolPlace })}. Nothing to do.`,
-    ),
+    ...moment.leftAlone.map((later) => withoutYou(later, moment, { say, coolPlace })),
     tip && `Tip: ${tip}`,
   ].filter((line): line is string => Boolean(line))
 }
@@ -33,12 +30,17 @@ function rangeOf({ earliestStart, latestStart }: DayStage, say: Say) {
   return `Begin between ${say.dayAndTime(from)} and ${end}, ${say.zoneName()} time.`
 }
 
-/** How the stage goes on when the hands are off it; nothing to say of an oven, whose event is all of its stage. */
-function restOf(moment: Moment, stands: DayStage, told: Told) {
-  const { stage, endsAt } = stands
-  if (moment.what === "oven" || +endsAt - +(moment.to ?? moment.from) < 60_000) return ""
-  return `${stage.name} goes on until ${when(endsAt, moment, told.say)}${standing(stands, told)}.`
+/** Less than this after the hands are off is no time to go away in. Our own choice. */
+const worthSayingMs = 10 * 60_000
+
+/** How a stage goes on when the hands are off it; nothing to say of an oven, whose event is all of its stage. */
+function restOf(moment: Moment, stage: DayStage, told: Told) {
+  if (moment.what === "oven" || +stage.endsAt - +(moment.to ?? moment.from) < worthSayingMs) return ""
+  return `It goes on until ${when(stage.endsAt, moment, told.say)}${standing(stage, told)}.`
 }
+
+const withoutYou = (later: DayStage, moment: Moment, told: Told) =>
+  `Then, without you, until ${when(later.endsAt, moment, told.say)}: ${later.stage.name}${standing(later, told)}.`
 
 const when = (at: Date, { from }: Moment, say: Say) =>
   dayOf(at, say.zone) === dayOf(from, say.zone) ? say.time(at) : say.dayAndTime(at)
@@ -52,10 +54,10 @@ const places: Record<Place, string> = {
   fridge: "in the fridge",
 }
 
-/** A dough that rises has a place and a temperature; a loaf in the oven or on its rack has neither here. */
+/** What rises has a place and a temperature of its own; a loaf in the oven or on its rack has neither here. */
 function standing({ stage, place, startC, endC }: DayStage, { say, coolPlace }: Told) {
   if (stage.kind === "bake" || stage.kind === "cool") return ""
   const [from, to] = [say.temperature(startC), say.temperature(endC)]
   const where = place === "cool" && coolPlace ? `${places.cool} (${coolPlace})` : places[place]
-  return `, ${where}, the dough ${from === to ? `at ${from}` : `from ${from} to ${to}`}`
+  return `, ${where}, ${from === to ? from : `${from} to ${to}`} inside`
 }
