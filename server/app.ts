@@ -35,6 +35,7 @@ import operations from "./operations/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
+import plans from "./plans/routes.ts"
 import { shownPlot } from "./plots/shown.ts"
 import { headFor } from "./questions/head.ts"
 import questions from "./questions/routes.ts"
@@ -66,6 +67,7 @@ const features = [
   water,
   scaling,
   bakeDays,
+  plans,
   calendar,
   bakes,
   photos,

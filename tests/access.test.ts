@@ -106,6 +106,7 @@ const routes: Record<string, string> = {
   "GET /bake-days/:id/edit": "s++---00",
   "POST /bake-days/:id": "s++---00",
   "POST /bake-days/:id/removal": "s++---00",
+  "GET /bake-days/:id/plan": "s+++++00",
   "POST /bake-days/:id/plan": "s+++++00",
   "GET /bake-days/:id/day.ics": "s+++++00",
   "GET /calendar": "s+++++++",

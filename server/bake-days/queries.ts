@@ -89,7 +89,7 @@ export async function changeBakeDay(db: Db, id: number, values: Partial<NewBakeD
   await db.update(bakeDays).set(values).where(eq(bakeDays.id, id))
 }
 
-/** When somebody wants this bread on their table and how they make it; undefined while they have not chosen. */
+/** When somebody wants this bread on their table, how they make it and what they wish; undefined while they have not chosen. */
 export async function findPlan(db: Db, bakeDayId: number, userId: number) {
   return db.query.plans.findFirst({ where: and(eq(plans.bakeDayId, bakeDayId), eq(plans.userId, userId)) })
 }
@@ -98,7 +98,7 @@ export async function keepPlan(
   db: Db,
   bakeDayId: number,
   userId: number,
-  plan: Pick<typeof plans.$inferSelect, "onTableAt" | "variant">,
+  plan: Pick<typeof plans.$inferSelect, "onTableAt" | "variant"> & Partial<Pick<typeof plans.$inferSelect, "wishes">>,
 ) {
   await db
     .insert(plans)

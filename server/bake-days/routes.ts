@@ -6,26 +6,25 @@ import { notesFor } from "../follow-up/notes.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
 import { benchesOf } from "../live/day.ts"
+import { findOwnDay } from "../plans/own-day.ts"
 import { listReviewsOut } from "../reviews/queries.ts"
 import type { Viewer } from "../web/access.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, type Form, readForm, refuse } from "../web/forms.ts"
 import { clockTime, dayOf } from "../web/zones.ts"
-import { bakeDayForm, planForm } from "./forms.ts"
+import { bakeDayForm } from "./forms.ts"
 import {
   addBakeDay,
   type BakeDay,
   changeBakeDay,
   classOfBakeDay,
   findBakeDay,
-  findPlan,
-  keepPlan,
   listBakesBy,
   type NewBakeDay,
   removeBakeDay,
 } from "./queries.ts"
-import { suggestedOnTableAt, windowNow } from "./window.ts"
+import { windowNow } from "./window.ts"
 
 const members = { config: { access: membersOf(classOfBakeDay) } }
 const instructors = { config: { access: instructorsOf(classOfBakeDay) } }
@@ -72,15 +71,6 @@ export default async function bakeDays(app: FastifyInstance) {
       bakeDay,
       ...(await formPage(app, request, { ...form, typed: asTyped(bakeDay, viewerOf(request)) }, bakeDay)),
     })
-  })
-
-  app.post("/bake-days/:id/plan", members, async (request, reply) => {
-    const bakeDay = found(await findBakeDay(app.db, idOf(request)))
-    const viewer = viewerOf(request)
-    const { values, form } = readForm(planForm(bakeDay, viewer.zone), request.body)
-    if (!values) return reply.code(422).view("bake-days/show", await bakeDayPage(app, request, form))
-    await keepPlan(app.db, bakeDay.id, viewer.id, values)
-    return reply.redirect(`/bake-days/${bakeDay.id}`, 303)
   })
 }
 
@@ -133,13 +123,11 @@ async function formPage(app: FastifyInstance, request: FastifyRequest, form: For
   return { form, classes: await listTaught(app.db, viewer), revisions }
 }
 
-async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?: Form) {
+async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
   const viewer = viewerOf(request)
-  const bakeDay = found(await findBakeDay(app.db, idOf(request)))
-  const plan = await findPlan(app.db, bakeDay.id, viewer.id)
-  const onTableAt = plan?.onTableAt ?? suggestedOnTableAt(bakeDay, new Date())
+  const ownDay = found(await findOwnDay(app.db, viewer, idOf(request), new Date()))
+  const { bakeDay, kept, onTableAt, variant, answer } = ownDay
   const role = await roleIn(app.db, viewer, bakeDay.classId)
-  const variant = plan?.variant ?? ""
   const made = readable(bakeDay.content, { own: bakeDay.ownIngredients, variant, massUnit: viewer.massUnit })
   const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone), variant }
   const benches = await benchesOf(app.db, bakeDay, viewer, role ?? "student")
@@ -148,9 +136,10 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
     live: { page: `/bake-days/${bakeDay.id}`, version: benches.version },
     now: new Date(),
     bakeDay,
-    plan: plan ?? null,
-    onTableAt,
-    schedule: countBack(made.content.stages, onTableAt),
+    ...{ kept, onTableAt, fits: answer.fits },
+    // where no day can be reckoned, the formula's own times still say something
+    schedule: answer.plan?.stages ?? countBack(made.content.stages, onTableAt),
+    kitchenUnknown: Object.keys(ownDay.kitchen).length === 0,
     ...made,
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
@@ -159,6 +148,6 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest, form?:
     when: windowNow(bakeDay, new Date()),
     bakes: await listBakesBy(app.db, bakeDay.id, viewer.id),
     people: role === "student" ? [] : await listPeople(app.db, bakeDay.classId),
-    form: form ?? { typed, errors: {} },
+    form: { typed, errors: {} },
   }
 }

@@ -20,7 +20,7 @@ export function numbersOf(plot: Plot): Numbers[] {
     return {
       heads: [axisWords(plot.x) || "Name", ...alike.map(({ name }) => headOf(name, plot.y))],
       rows: first!.points.map((point, nth) => ({
-        x: spans ? rangeWords(point.x, point.until ?? point.x, plot.x) : valueWords(point.x, plot.x),
+        x: spans ? rangeWords(point.x, point.until ?? point.x, plot.x) : (point.at ?? valueWords(point.x, plot.x)),
         cells: alike.map((series) => cellWords(series.points[nth]!, series, plot.y)),
         beyond: alike.some(({ points }) => !places.inside(points[nth]!)),
       })),

@@ -51,7 +51,8 @@ export type Role = "own" | "other" | "plan" | "median" | "spread" | "fit" | "lim
 /**
  * `low` and `high` are its range, drawn as a whisker; of a band `high` is its other edge, of a span `until` its end. `label`
  * is written beside it where there is room, and always stands in the table. `guessed`: felt or assumed, drawn hollow.
- * `tone` of a span, from light to dark.
+ * `at` is its x in words, where the axis cannot say it: the clock of a day on which clocks are changed. `tone` of a span, from
+ * light to dark.
  */
 export type PlotPoint = {
   x: number
@@ -60,6 +61,7 @@ export type PlotPoint = {
   high?: number
   until?: number
   label?: string
+  at?: string
   guessed?: true
   tone?: 1 | 2 | 3
 }
