@@ -11,7 +11,7 @@ import type { Form } from "../web/forms.ts"
 import { type Typed, typedIn } from "../web/forms.ts"
 import { drawLayout, layOut } from "./drawing.ts"
 import { chosenIn, firstTyped, readFit, readWish, scaleIn, wishes } from "./forms.ts"
-import { scales } from "./scales.ts"
+import { scaleName, scales } from "./scales.ts"
 import { shapeOf } from "./typed.ts"
 import { type Reader, shownOn } from "./weighing.ts"
 import { weighingList } from "./weighing-list.ts"
@@ -24,7 +24,7 @@ export function scalingPage(request: FastifyRequest, { title, content: written, 
   const { content, figures, ways, way, asWay } = readable(written, { own, ...asked(request) })
   const typed: Typed = { ...firstTyped(figures, unit), ...typedIn(request.query), variant: way?.key ?? "" }
   const scale = scaleIn(typed, unit)
-  const reader = { scale, unit, say: sayTo(viewer) }
+  const reader = { scale, unit, say: sayTo(viewer), measures: viewer.measures, own }
 
   const { values: wish, form: ofWish } = readWish(typed, unit)
   const scaled = wish && scaleTo(content, wish, { measures: content.measures, own, massUnit: unit })
@@ -35,11 +35,16 @@ export function scalingPage(request: FastifyRequest, { title, content: written, 
   const fit = fitOf(typed, scaled && "figures" in scaled ? scaled.figures.pieces?.count : undefined)
   const { errors, asks } = forgiving(ofWish)
   return {
-    ...{ title, url, ways, way, asWay, made, scale, unit, laid: fit.laid },
+    ...{ title, url, ways, way, asWay, made, unit, laid: fit.laid },
     form: { typed, errors: { ...errors, ...fit.form.errors } },
     notYet: scaled && "cannot" in scaled ? scaled.cannot : (asks ?? wrong),
     chosen: chosenIn(typed),
-    choices: { wishes, scales: Object.keys(scales), shapes: panShapes, measuresOf: measuresFor(typed) },
+    choices: {
+      wishes,
+      scales: Object.entries(scales).map(([key, one]) => [key, `every ${scaleName(one)}`]),
+      shapes: panShapes,
+      measuresOf: measuresFor(typed),
+    },
     usual: { bakeLoss: usualBakeLoss, full: shapedForTin },
   }
 }
@@ -62,6 +67,7 @@ function madeOf(
     dough: figures.dough ?? null,
     flour: figures.flour ?? null,
     people: people ?? null,
+    scaleShows: scaleName(reader.scale),
     makes: [...makes(figures, wish, say), ...timesTheFormula(factor)],
     list: weighingList(content, figures, { ...reader, people }),
     starter: starterFor(figures, people, (g) => shownOn(g, reader) ?? say.massRange(g)),
