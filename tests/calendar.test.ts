@@ -230,16 +230,21 @@ test("hands that are asked for several times in a stage are several events, numb
   expect(events.map(({ description }) => description.includes("It goes on until"))).toEqual([false, false, true])
 })
 
-test("an oven that is filled twice is two events", () => {
-  const plan = planOf(bread, evening)
-  const { startsAt, endsAt } = plan.stages[4]!
-  const middle = new Date((+startsAt + +endsAt) / 2)
+test("an oven that is filled twice is two events, of however many stages its bake is made", () => {
+  const uncovered = stageOf({ key: "uncovered", kind: "bake", name: "Bake uncovered", lowMin: 20, highMin: 20 })
+  const plan = planOf(bread.toSpliced(5, 0, uncovered), evening)
+  const { startsAt } = plan.stages[4]!
+  const inMin = (min: number) => new Date(+startsAt + min * 60_000)
   const load = { waitedMin: 0, addedHours: 0 }
   plan.loads = [
-    { startsAt, endsAt: middle, ...load },
-    { startsAt: middle, endsAt, ...load },
+    { startsAt, endsAt: inMin(65), ...load },
+    { startsAt: inMin(70), endsAt: inMin(135), ...load },
   ]
-  expect(moments(ownDay(plan)).map(({ summary }) => summary)).toContain("Bake, load 2 of 2: Tin loaf")
+  const bakes = moments(ownDay(plan)).filter(({ summary }) => summary.startsWith("Bake"))
+  expect(bakes.map(({ summary, from, to }) => [summary, from, to])).toEqual([
+    ["Bake, load 1 of 2: Tin loaf", startsAt, inMin(65)],
+    ["Bake, load 2 of 2: Tin loaf", inMin(70), inMin(135)],
+  ])
 })
 
 test("a day that begins early calls at eight the evening before, too", () => {

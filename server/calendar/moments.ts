@@ -30,7 +30,7 @@ export function momentsOf(plan: DayPlan): Moment[] {
       ...{ what: stage.stage.kind === "bake" ? ("oven" as const) : ("hands on" as const), name: stage.stage.name },
       ...{ ...inMinutes(span), stage, leftAlone: [] },
     }))
-    if (found.length === 0) moments.at(-1)?.leftAlone.push(stage)
+    if (found.length === 0 && stage.stage.kind !== "bake") moments.at(-1)?.leftAlone.push(stage)
     moments.push(...found)
   }
   const table = { stageKey: "", nth: 1, of: 1, what: "table" as const, name: "On the table", leftAlone: [] }
@@ -39,14 +39,16 @@ export function momentsOf(plan: DayPlan): Moment[] {
 
 type Span = { from: Date; to?: Date }
 
-/** An oven asks for somebody the whole time, each of its fillings apart; hands that no plan has placed are at a stage's start. */
+/**
+ * An oven asks for somebody the whole time; one that is filled again and again has an event for each filling, whatever stages
+ * a bake is made of. Hands that no plan has placed are at a stage's start.
+ */
 function spansOf({ stage, startsAt, endsAt, handsOn }: DayStage, { stages, loads }: DayPlan): Span[] {
-  if (stage.kind === "bake") {
-    const onlyOne = stages.filter((other) => other.stage.kind === "bake").length === 1
-    return onlyOne && loads.length > 1
-      ? loads.map((load) => ({ from: load.startsAt, to: load.endsAt }))
-      : [{ from: startsAt, to: endsAt }]
+  if (stage.kind === "bake" && loads.length > 1) {
+    const isFirst = stages.find((other) => other.stage.kind === "bake")?.stage.key === stage.key
+    return isFirst ? loads.map((load) => ({ from: load.startsAt, to: load.endsAt })) : []
   }
+  if (stage.kind === "bake") return [{ from: startsAt, to: endsAt }]
   if (handsOn.length) return handsOn
   if (!stage.handsOnMin) return []
   const handsOff = new Date(+startsAt + stage.handsOnMin * minuteMs)

@@ -15,7 +15,7 @@ export function linesOf(moment: Moment, say: Say, coolPlace?: string): string[] 
   if (!stage) return []
   const { cue, tip } = stage.stage
   return [
-    nth === 1 && rangeOf(stage, say),
+    rangeOf(moment, stage, say),
     cue && `Until: ${cue}`,
     nth === of && restOf(moment, stage, { say, coolPlace }),
     ...moment.leftAlone.map((later) => withoutYou(later, moment, { say, coolPlace })),
@@ -23,15 +23,18 @@ export function linesOf(moment: Moment, say: Say, coolPlace?: string): string[] 
   ].filter((line): line is string => Boolean(line))
 }
 
-function rangeOf({ earliestStart, latestStart }: DayStage, say: Say) {
-  if (+latestStart - +earliestStart < 60_000) return ""
+const minuteMs = 60_000
+
+/** The range is that of the stage, so a fold in the middle of it has none. */
+function rangeOf({ from: at }: Moment, { startsAt, earliestStart, latestStart }: DayStage, say: Say) {
+  if (Math.abs(+at - +startsAt) >= minuteMs || +latestStart - +earliestStart < minuteMs) return ""
   const [from, to] = [earliestStart, latestStart]
   const end = dayOf(from, say.zone) === dayOf(to, say.zone) ? say.time(to) : say.dayAndTime(to)
   return `Begin between ${say.dayAndTime(from)} and ${end}, ${say.zoneName()} time.`
 }
 
 /** Less than this after the hands are off is no time to go away in. Our own choice. */
-const worthSayingMs = 10 * 60_000
+const worthSayingMs = 10 * minuteMs
 
 /** How a stage goes on when the hands are off it; nothing to say of an oven, whose event is all of its stage. */
 function restOf(moment: Moment, stage: DayStage, told: Told) {

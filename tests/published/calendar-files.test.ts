@@ -134,6 +134,6 @@ test("what another program reads in a file is what went in, whatever the day and
       expect(new Set(read.map(({ uid }) => uid)).size).toBe(read.length)
       for (const line of file.split("\r\n")) if (Buffer.byteLength(line) > 75) expect.fail(line)
     }),
-    { numRuns: 200 },
+    { numRuns: 100 },
   )
 })
