@@ -38,7 +38,7 @@ export function countBack(stages: Stage[], onTableAt: Date): PlannedStage[] {
   const planned: PlannedStage[] = []
   let [middle, earliest, latest] = [onTableAt, onTableAt, onTableAt]
   for (const stage of stages.toReversed()) {
-    check(stage)
+    checkDuration(stage)
     const ends = { endsAt: middle, earliestEnd: earliest, latestEnd: latest }
     middle = minutesBefore(middle, middleMin(stage))
     earliest = minutesBefore(earliest, stage.highMin)
@@ -57,7 +57,8 @@ export function pausedMin(pauses: { from: string; to: string | null }[], until: 
 const middleMin = ({ lowMin, highMin }: Stage) => (lowMin + highMin) / 2
 const minutesBefore = (at: Date, minutes: number) => new Date(+at - minutes * 60_000)
 
-function check({ name, lowMin, highMin }: Stage) {
+/** Throws RangeError for a duration that is negative, not a number, or whose range runs backwards. */
+export function checkDuration({ name, lowMin, highMin }: Stage) {
   if (!(lowMin >= 0 && lowMin <= highMin && highMin < Number.POSITIVE_INFINITY))
     throw new RangeError(`${name}: ${lowMin} to ${highMin} min is not a duration`)
 }
@@ -83,7 +84,7 @@ export function plannedReferenceHours(stages: Stage[], culture: Culture = "sourd
   let doughC = fermenting[0]!.referenceC!
   let total = 0
   for (const stage of fermenting) {
-    check(stage)
+    checkDuration(stage)
     const toC = stage.referenceC ?? doughC
     const hours = middleMin(stage) / 60
     total += stage.kind === "retard" ? coolingHours(doughC, toC, hours, culture) : hours * rate(toC, culture)

@@ -1,0 +1,84 @@
+import { checkDay } from "./check-day.ts"
+import type { Broken, DayPlan, DayQuestion } from "./day.ts"
+import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
+import { isWrong, paces, type Task, walk } from "./lay.ts"
+import { planFrom } from "./plan-from.ts"
+import { earlierDay, freerDays, laterDay } from "./relaxed.ts"
+import type { Kitchen } from "./standing.ts"
+
+/** What keeps a day from working, the least first, and the nearest day to look at. */
+export type Nearest = { plan: DayPlan | undefined; broken: Broken[] }
+
+/**
+ * For a day that does not fit: what alone would have to give way so that it does, and by how much at the least; with the plan
+ * that the first of these gives. Where no one thing does: everything that the nearest plan breaks. A stage that cannot come to
+ * what it should comes before all of that. Throws like planDay.
+ */
+export function brokenOf(question: DayQuestion, kitchen: Kitchen): Nearest {
+  const tasks = tasksOf(question, kitchen)
+  const stages = tasks.flatMap(stageTroubles).slice(0, 1).flat()
+  if (stages.length) {
+    const isCold = stages.some((one) => one.what === "stage" && one.why === "too cold")
+    return { plan: isCold ? undefined : bent(question, kitchen)?.plan, broken: stages }
+  }
+  const relaxed = [
+    laterDay(question, kitchen),
+    earlierDay(question, kitchen),
+    ...freerDays(question, kitchen),
+    ...waiting(tasks),
+  ]
+  const found = relaxed.flatMap((one) => (one ? leastBroken(question, one) : []))
+  return foremost(found) ?? bent(question, kitchen) ?? { plan: undefined, broken: [] }
+}
+
+const byMin = (one: Broken) => ("byMin" in one ? one.byMin : Number.POSITIVE_INFINITY)
+
+/** Stages that at no pace of the day come to what they should. */
+function stageTroubles(task: Task): Broken[][] {
+  const walks = paces.map((pace) => walk(task, pace))
+  if (!walks.every((steps) => steps.some(({ trouble }) => trouble))) return []
+  return [
+    walks[0]!.flatMap(({ trouble, link: { asked } }): Broken[] => {
+      const { stage, place, placeC } = asked
+      return trouble ? [{ what: "stage", stageKey: stage.key, place, placeC, why: trouble }] : []
+    }),
+  ]
+}
+
+/** Days in which only the last load waits too long. */
+const waiting = (tasks: Task[]): Working[] =>
+  tasks
+    .filter((task) => walk(task, "low").some(isWrong))
+    .map((task) => laidOut({ ...task, lenient: true }))
+    .filter(works)
+    .slice(-1)
+
+/** The plan of a relaxed day, when it breaks one thing only, and by how much at the most. */
+function leastBroken(question: DayQuestion, { task, laid }: Working): { plan: DayPlan; broken: Broken }[] {
+  const plan = planFrom(question, task, laid)
+  const broken = checkDay(question, plan).sort((a, b) => byMin(b) - byMin(a))
+  const [most] = broken
+  return most && broken.every(({ what }) => what === most.what) ? [{ plan, broken: most }] : []
+}
+
+/** Of each kind, and of each time away, the least. */
+function foremost(found: { plan: DayPlan; broken: Broken }[]): Nearest | undefined {
+  const ordered = found.sort((a, b) => byMin(a.broken) - byMin(b.broken))
+  const kept = ordered.filter(
+    ({ broken }, index) => ordered.findIndex((one) => one.broken.what === broken.what) === index,
+  )
+  return kept[0] && { plan: kept[0].plan, broken: kept.map(({ broken }) => broken) }
+}
+
+/** The nearest day where no one thing gives way: hands on whenever the dough asks for it, and if that is not enough, begun sooner. */
+function bent(question: DayQuestion, kitchen: Kitchen): Nearest | undefined {
+  for (const task of tasksOf(question, kitchen)) {
+    const open = { ...task, taken: [], lenient: true }
+    const attempts = [open, { ...open, fromMin: Number.NEGATIVE_INFINITY }].map(laidOut)
+    const nearest = attempts.find(works) ?? attempts.find(({ laid }) => laid)
+    if (!nearest?.laid) continue
+    const plan = planFrom(question, nearest.task, nearest.laid)
+    return { plan, broken: checkDay(question, plan).sort((a, b) => byMin(a) - byMin(b)) }
+  }
+  return undefined
+}

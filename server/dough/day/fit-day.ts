@@ -1,0 +1,46 @@
+import { usualRetardC } from "../fermentation/end-points.ts"
+import { chainOf, loadsOf } from "./chain.ts"
+import { checkDay } from "./check-day.ts"
+import type { DayPlan, DayQuestion } from "./day.ts"
+import { type Laid, layOut, type Task } from "./lay.ts"
+import type { Taken } from "./minutes.ts"
+import { planFrom } from "./plan-from.ts"
+import { type Kitchen, kitchenFor } from "./standing.ts"
+
+/** The kitchen of a question, for it and for every change of it that leaves its places as warm as they are. */
+export const kitchenOf = ({ places, mixedC }: DayQuestion): Kitchen =>
+  kitchenFor([...Object.values(places), usualRetardC, mixedC.value])
+
+/** The plan of a day that fits, checked; undefined when none was found. Throws like planDay. */
+export function fitDay(question: DayQuestion, kitchen: Kitchen): DayPlan | undefined {
+  const found = tasksOf(question, kitchen).map(laidOut).find(works)
+  if (!found) return undefined
+  const plan = planFrom(question, found.task, found.laid)
+  return checkDay(question, plan).length ? undefined : plan
+}
+
+/** A day's task with the best that was found for it. */
+export type Attempt = { task: Task; laid: Laid | undefined }
+export type Working = { task: Task; laid: Laid }
+
+/** Lays a task out. */
+export const laidOut = (task: Task): Attempt => ({ task, laid: layOut(task) })
+/** Whether that worked out. */
+export const works = (attempt: Attempt): attempt is Working => attempt.laid?.works === true
+
+/** What there is to lay out, in minutes before the table: with several loads, their bakes at their middle and at their shortest. */
+export function tasksOf(question: DayQuestion, kitchen: Kitchen): Task[] {
+  const { onTableBy, notBefore } = question
+  const fromMin = notBefore ? (+notBefore - +onTableBy) / minuteMs : Number.NEGATIVE_INFINITY
+  const taken = takenIn(question)
+  return (loadsOf(question) > 1 ? [false, true] : [false]).map((inHurry) => ({
+    ...{ chain: chainOf(question, inHurry), kitchen, taken, fromMin, untilMin: 0 },
+  }))
+}
+const minuteMs = 60_000
+
+const takenIn = ({ away, onTableBy }: DayQuestion): Taken[] =>
+  away
+    .map(({ from, to }) => ({ from: (+from - +onTableBy) / minuteMs, to: (+to - +onTableBy) / minuteMs }))
+    .filter(({ from, to }) => from < to)
+    .sort((a, b) => a.from - b.from)

@@ -1,0 +1,86 @@
+import type { DayQuestion } from "./day.ts"
+import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
+import { aheadOf, isWrong, mostEarlyMin, paces, reachOf, type Task, walk } from "./lay.ts"
+import { common } from "./minutes.ts"
+import type { Kitchen } from "./standing.ts"
+
+/** How far ahead the table may move, in minutes: people tell their busy hours for no longer. Our own judgement. */
+const mostLaterMin = 48 * 60
+// A step's length moves with how warm the dough comes to it: what is found at one pace may miss by a little.
+const alsoTriedMin = [0, 1, 3, 10, 30, 60]
+
+/** The day that works soonest after the time it was asked for, if one does within two days. Throws like planDay. */
+export function laterDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
+  const found = tasksOf(question, kitchen).flatMap((task) => {
+    const ends = stepsOf(task).flatMap((steps) => {
+      const latestMin = task.untilMin + mostLaterMin
+      return common(reachOf(task, steps, latestMin).at(-1)!, [[task.untilMin, latestMin]]).slice(0, 1)
+    })
+    const untils = ends.map(([from]) => Math.ceil(from))
+    return firstOf(untils, 1, (untilMin) => ({ ...task, untilMin }))
+  })
+  return found.sort((a, b) => a.task.untilMin - b.task.untilMin)[0]
+}
+
+/** The day that works with the least earlier beginning than was asked for, if one does. Throws like planDay. */
+export function earlierDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
+  if (!question.notBefore) return undefined
+  const found = tasksOf(question, kitchen).flatMap((task) => {
+    const any = { ...task, fromMin: Number.NEGATIVE_INFINITY }
+    const begins = stepsOf(any).flatMap((steps) => {
+      const reach = reachOf(any, steps)
+      const ahead = aheadOf(any, steps, reach, [[task.untilMin - mostEarlyMin, task.untilMin]])
+      return common(ahead[0]!, [[Number.NEGATIVE_INFINITY, task.fromMin]]).slice(-1)
+    })
+    const froms = begins.map(([, to]) => Math.floor(to))
+    return firstOf(froms, -1, (fromMin) => ({ ...task, fromMin }))
+  })
+  return found.sort((a, b) => b.task.fromMin - a.task.fromMin)[0]
+}
+
+/** A day's steps at each pace, but for those that cannot be right. */
+const stepsOf = (task: Task) =>
+  paces.map((pace) => walk(task, pace)).filter((steps) => steps.length && (task.lenient || !steps.some(isWrong)))
+
+/** The first of these minutes, nearest first, and then a little beyond, with which the task works. */
+function firstOf(minutes: number[], direction: 1 | -1, taskWith: (min: number) => Task): Working[] {
+  const near = [...new Set(minutes)].sort((a, b) => direction * (a - b))
+  const tried = [...new Set(near.flatMap((min) => alsoTriedMin.map((more) => min + direction * more)))]
+  for (const min of tried.sort((a, b) => direction * (a - b))) {
+    const attempt = laidOut(taskWith(min))
+    if (works(attempt)) return [attempt]
+  }
+  return []
+}
+
+/** The days that work with a little less of one time away, at its beginning or its end; each has the least of it. */
+export function freerDays(question: DayQuestion, kitchen: Kitchen): Working[] {
+  return tasksOf(question, kitchen).flatMap((task) =>
+    task.taken.flatMap((_, index) => {
+      const without = (from: number, to: number) => ({ ...task, taken: replaced(task, index, from, to) })
+      const { from, to } = task.taken[index]!
+      if (!works(laidOut(without(to, to)))) return []
+      const beginning = (min: number) => without(from + min, to)
+      const end = (min: number) => without(from, to - min)
+      return [beginning, end].flatMap((cut) => leastOf(to - from, cut))
+    }),
+  )
+}
+
+function replaced({ taken }: Task, index: number, from: number, to: number) {
+  const rest = taken.filter((_, at) => at !== index)
+  return from < to ? [...rest, { from, to }].sort((a, b) => a.from - b.from) : rest
+}
+
+/** By halving, to the minute. */
+function leastOf(mostMin: number, cut: (min: number) => Task): Working[] {
+  let [least, most] = [0, Math.ceil(mostMin)]
+  let found = laidOut(cut(most))
+  while (most - least > 1) {
+    const middle = Math.ceil((least + most) / 2)
+    const attempt = laidOut(cut(middle))
+    if (works(attempt)) [most, found] = [middle, attempt]
+    else least = middle
+  }
+  return works(found) ? [found] : []
+}
