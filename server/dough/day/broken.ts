@@ -1,9 +1,9 @@
 import { checkDay } from "./check-day.ts"
 import type { Broken, DayPlan, DayQuestion } from "./day.ts"
 import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
-import { isWrong, paces, type Task, walk } from "./lay.ts"
+import { isWrong, paces, type Task } from "./lay.ts"
 import { planFrom } from "./plan-from.ts"
-import { earlierDay, freerDays, laterDay } from "./relaxed.ts"
+import { freerDays, type OtherTimes } from "./relaxed.ts"
 import type { Kitchen } from "./standing.ts"
 
 /** What keeps a day from working, the least first, and the nearest day to look at. */
@@ -14,19 +14,14 @@ export type Nearest = { plan: DayPlan | undefined; broken: Broken[] }
  * that the first of these gives. Where no one thing does: everything that the nearest plan breaks. A stage that cannot come to
  * what it should comes before all of that. Throws like planDay.
  */
-export function brokenOf(question: DayQuestion, kitchen: Kitchen): Nearest {
+export function brokenOf(question: DayQuestion, kitchen: Kitchen, { later, earlier }: OtherTimes): Nearest {
   const tasks = tasksOf(question, kitchen)
   const stages = tasks.flatMap(stageTroubles).slice(0, 1).flat()
   if (stages.length) {
     const isCold = stages.some((one) => one.what === "stage" && one.why === "too cold")
     return { plan: isCold ? undefined : bent(question, kitchen)?.plan, broken: stages }
   }
-  const relaxed = [
-    laterDay(question, kitchen),
-    earlierDay(question, kitchen),
-    ...freerDays(question, kitchen),
-    ...waiting(tasks),
-  ]
+  const relaxed = [later, earlier, ...freerDays(question, kitchen), ...waiting(tasks)]
   const found = relaxed.flatMap((one) => (one ? leastBroken(question, one) : []))
   return foremost(found) ?? bent(question, kitchen) ?? { plan: undefined, broken: [] }
 }
@@ -35,7 +30,7 @@ const byMin = (one: Broken) => ("byMin" in one ? one.byMin : Number.POSITIVE_INF
 
 /** Stages that at no pace of the day come to what they should. */
 function stageTroubles(task: Task): Broken[][] {
-  const walks = paces.map((pace) => walk(task, pace))
+  const walks = paces.map(task.walked)
   if (!walks.every((steps) => steps.some(({ trouble }) => trouble))) return []
   return [
     walks[0]!.flatMap(({ trouble, link: { asked } }): Broken[] => {
@@ -48,7 +43,7 @@ function stageTroubles(task: Task): Broken[][] {
 /** Days in which only the last load waits too long. */
 const waiting = (tasks: Task[]): Working[] =>
   tasks
-    .filter((task) => walk(task, "low").some(isWrong))
+    .filter((task) => task.walked("low").some(isWrong))
     .map((task) => laidOut({ ...task, lenient: true }))
     .filter(works)
     .slice(-1)

@@ -1,8 +1,8 @@
 import { usualRetardC } from "../fermentation/end-points.ts"
-import { chainOf, loadsOf } from "./chain.ts"
+import { type Chain, chainOf, loadsOf, type Step } from "./chain.ts"
 import { checkDay } from "./check-day.ts"
 import type { DayPlan, DayQuestion } from "./day.ts"
-import { type Laid, layOut, type Task } from "./lay.ts"
+import { type Laid, layOut, type Task, walk } from "./lay.ts"
 import type { Taken } from "./minutes.ts"
 import { planFrom } from "./plan-from.ts"
 import { type Kitchen, kitchenFor } from "./standing.ts"
@@ -33,9 +33,19 @@ export function tasksOf(question: DayQuestion, kitchen: Kitchen): Task[] {
   const { onTableBy, notBefore } = question
   const fromMin = notBefore ? (+notBefore - +onTableBy) / minuteMs : Number.NEGATIVE_INFINITY
   const taken = takenIn(question)
-  return (loadsOf(question) > 1 ? [false, true] : [false]).map((inHurry) => ({
-    ...{ chain: chainOf(question, inHurry), kitchen, taken, fromMin, untilMin: 0 },
-  }))
+  return (loadsOf(question) > 1 ? [false, true] : [false]).map((inHurry) => {
+    const chain = chainOf(question, inHurry)
+    return { chain, kitchen, taken, fromMin, untilMin: 0, walked: remembered(chain, kitchen) }
+  })
+}
+
+function remembered(chain: Chain, kitchen: Kitchen): Task["walked"] {
+  const known = new Map<string, Step[]>()
+  return (pace) => {
+    const steps = known.get(pace) ?? walk(chain, kitchen, pace)
+    known.set(pace, steps)
+    return steps
+  }
 }
 const minuteMs = 60_000
 

@@ -14,6 +14,8 @@ export type Task = {
   fromMin: number
   untilMin: number
   lenient?: boolean
+  /** The steps of this chain at each pace, reckoned once. */
+  walked: (pace: Pace) => Step[]
 }
 
 /** When each link starts and the last one ends, what each may take as it turned out, and whether all of it works. */
@@ -33,7 +35,7 @@ export function layOut(task: Task): Laid | undefined {
   if (!task.chain.links.length) return undefined
   let last: Laid | undefined
   for (const prefer of paces) {
-    let steps = walk(task, prefer)
+    let steps = task.walked(prefer)
     for (let round = 0; round < rounds; round++) {
       const sets = setsOf(task, steps)
       if (!sets) break
@@ -48,9 +50,10 @@ export function layOut(task: Task): Laid | undefined {
 
 /** How a day may go: each step as long as it had best be, as short, or as long as it may. */
 export const paces = ["middle", "low", "high"] as const
+type Pace = (typeof paces)[number]
 
 /** The steps of a day that goes at one pace. */
-export function walk({ chain, kitchen }: Task, pace: (typeof paces)[number]): Step[] {
+export function walk(chain: Chain, kitchen: Kitchen, pace: Pace): Step[] {
   const steps: Step[] = []
   let doughC = beginsAtC(chain)
   for (const index of chain.links.keys()) {
@@ -63,7 +66,7 @@ export function walk({ chain, kitchen }: Task, pace: (typeof paces)[number]): St
 
 /** With everything at its shortest, as late as it goes: what to look at where nothing works. */
 function pressed(task: Task): Laid {
-  const steps = walk(task, "low")
+  const steps = task.walked("low")
   const totalMin = steps.reduce((sum, { low }) => sum + low, 0)
   const startsMin = [Math.max(task.untilMin - totalMin, task.fromMin)]
   for (const { low } of steps) startsMin.push(startsMin.at(-1)! + low)

@@ -1,6 +1,7 @@
 import { brokenOf } from "./broken.ts"
 import type { DayAnswer, DayQuestion } from "./day.ts"
 import { fitDay, kitchenOf } from "./fit-day.ts"
+import { otherTimes } from "./relaxed.ts"
 import { suggestionsFor } from "./suggestions.ts"
 
 /**
@@ -14,6 +15,6 @@ export function planDay(question: DayQuestion): DayAnswer {
   const kitchen = kitchenOf(question)
   const fitting = fitDay(question, kitchen)
   if (fitting) return { fits: true, plan: fitting }
-  const { plan, broken } = brokenOf(question, kitchen)
-  return { fits: false, plan, broken, suggestions: suggestionsFor(question, kitchen) }
+  const times = otherTimes(question, kitchen)
+  return { fits: false, ...brokenOf(question, kitchen, times), suggestions: suggestionsFor(question, kitchen, times) }
 }

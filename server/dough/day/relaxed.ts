@@ -1,6 +1,6 @@
 import type { DayQuestion } from "./day.ts"
 import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
-import { aheadOf, isWrong, mostEarlyMin, paces, reachOf, type Task, walk } from "./lay.ts"
+import { aheadOf, isWrong, mostEarlyMin, paces, reachOf, type Task } from "./lay.ts"
 import { common } from "./minutes.ts"
 import type { Kitchen } from "./standing.ts"
 
@@ -9,8 +9,16 @@ const mostLaterMin = 48 * 60
 // A step's length moves with how warm the dough comes to it: what is found at one pace may miss by a little.
 const alsoTriedMin = [0, 1, 3, 10, 30, 60]
 
-/** The day that works soonest after the time it was asked for, if one does within two days. Throws like planDay. */
-export function laterDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
+/** The day that works with a later table or with a sooner beginning, by as little as does. */
+export type OtherTimes = { later: Working | undefined; earlier: Working | undefined }
+/** Both for a day that does not fit, each if it alone does. Throws like planDay. */
+export const otherTimes = (question: DayQuestion, kitchen: Kitchen): OtherTimes => ({
+  later: laterDay(question, kitchen),
+  earlier: earlierDay(question, kitchen),
+})
+
+/** The day that works soonest after the time it was asked for, if one does within two days. */
+function laterDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
   const found = tasksOf(question, kitchen).flatMap((task) => {
     const ends = stepsOf(task).flatMap((steps) => {
       const latestMin = task.untilMin + mostLaterMin
@@ -22,8 +30,8 @@ export function laterDay(question: DayQuestion, kitchen: Kitchen): Working | und
   return found.sort((a, b) => a.task.untilMin - b.task.untilMin)[0]
 }
 
-/** The day that works with the least earlier beginning than was asked for, if one does. Throws like planDay. */
-export function earlierDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
+/** The day that works with the least earlier beginning than was asked for, if one does. */
+function earlierDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
   if (!question.notBefore) return undefined
   const found = tasksOf(question, kitchen).flatMap((task) => {
     const any = { ...task, fromMin: Number.NEGATIVE_INFINITY }
@@ -40,7 +48,7 @@ export function earlierDay(question: DayQuestion, kitchen: Kitchen): Working | u
 
 /** A day's steps at each pace, but for those that cannot be right. */
 const stepsOf = (task: Task) =>
-  paces.map((pace) => walk(task, pace)).filter((steps) => steps.length && (task.lenient || !steps.some(isWrong)))
+  paces.map(task.walked).filter((steps) => steps.length && (task.lenient || !steps.some(isWrong)))
 
 /** The first of these minutes, nearest first, and then a little beyond, with which the task works. */
 function firstOf(minutes: number[], direction: 1 | -1, taskWith: (min: number) => Task): Working[] {

@@ -49,7 +49,19 @@ function standingAt(placeC: number, culture: Culture, coldest: number, hottest: 
   }
   return {
     hoursIn: (startC, minutes) => side(startC).hoursIn(startC, minutes),
-    minutesTo: (startC, hours) => side(startC).minutesTo(startC, hours),
+    minutesTo: remembered((startC, hours) => side(startC).minutesTo(startC, hours)),
+  }
+}
+
+/** A day is laid out dozens of times with the same dough coming to the same place. */
+function remembered(minutesTo: Standing["minutesTo"]): Standing["minutesTo"] {
+  const known = new Map<number, Map<number, number>>()
+  return (startC, hours) => {
+    const byHours = known.get(startC) ?? new Map<number, number>()
+    if (!byHours.size) known.set(startC, byHours)
+    const minutes = byHours.get(hours) ?? minutesTo(startC, hours)
+    byHours.set(hours, minutes)
+    return minutes
   }
 }
 const within = (minutes: number) => (minutes <= longestHours * 60 ? minutes : Number.POSITIVE_INFINITY)

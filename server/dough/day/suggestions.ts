@@ -2,7 +2,7 @@ import { type Candidate, candidatesFor } from "./candidates.ts"
 import { withChange } from "./changed.ts"
 import type { DayQuestion, Suggestion } from "./day.ts"
 import { fitDay } from "./fit-day.ts"
-import { earlierDay, laterDay } from "./relaxed.ts"
+import { type OtherTimes, otherTimes } from "./relaxed.ts"
 import type { Kitchen } from "./standing.ts"
 
 type Found = { effort: number; suggestion: Suggestion }
@@ -13,9 +13,9 @@ const mostSuggestions = 3
  * The smallest changes that make a day fit, each tried: one of each kind, and where no single one does, two together. [] only
  * when none does. Throws like planDay.
  */
-export function suggestionsFor(question: DayQuestion, kitchen: Kitchen): Suggestion[] {
+export function suggestionsFor(question: DayQuestion, kitchen: Kitchen, times: OtherTimes): Suggestion[] {
   const candidates = candidatesFor(question)
-  const singles = [...timesFor(question, kitchen), ...oneOfEachKind(question, kitchen, candidates)]
+  const singles = [...timesFor(question, kitchen, times), ...oneOfEachKind(question, kitchen, candidates)]
   return least(singles.length ? singles : pairs(question, kitchen, candidates))
 }
 
@@ -38,12 +38,10 @@ function oneOfEachKind(question: DayQuestion, kitchen: Kitchen, candidates: Cand
 }
 
 /** Later on the table, and sooner begun, by as little as does. */
-function timesFor(question: DayQuestion, kitchen: Kitchen): Found[] {
-  const later = laterDay(question, kitchen)?.task.untilMin
-  const from = earlierDay(question, kitchen)?.task.fromMin
+function timesFor(question: DayQuestion, kitchen: Kitchen, { later, earlier }: OtherTimes): Found[] {
   return [
-    ...(later === undefined ? [] : laterBy(question, kitchen, later)),
-    ...(from === undefined ? [] : begunFrom(question, kitchen, from)),
+    ...(later ? laterBy(question, kitchen, later.task.untilMin) : []),
+    ...(earlier ? begunFrom(question, kitchen, earlier.task.fromMin) : []),
   ]
 }
 
@@ -84,7 +82,7 @@ function pairs(question: DayQuestion, kitchen: Kitchen, candidates: Candidate[])
   for (const first of candidates) {
     const changed = withChange(question, first.change)
     const seconds = [
-      ...timesFor(changed, kitchen),
+      ...timesFor(changed, kitchen, otherTimes(changed, kitchen)),
       ...oneOfEachKind(
         changed,
         kitchen,
