@@ -15,6 +15,7 @@ import { type Log, logOf } from "./bake-log.ts"
 import { calendarAt } from "./calendar.ts"
 import { chance } from "./chance.ts"
 import { addJudging } from "./judging.ts"
+import { addKitchens } from "./kitchens.ts"
 import { hall, members, owner, type Person, password } from "./people.ts"
 import { drawPicturesOf, drawStagePictures, type Picture } from "./pictures.ts"
 import { addReview } from "./review.ts"
@@ -62,11 +63,12 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
       ...{ opensOn: days.dayFromNow(-6), closesOn: days.dayFromNow(1), targetDoughC: 24, targetRise },
       lookFor: "How far the jar had risen when you shaped, how warm the dough was by then, and whether the crust tore.",
     })
-    await addBakeDay(tx, {
+    const comingId = await addBakeDay(tx, {
       ...{ classId, revisionId: second, title: "Oat tin loaf, again with what we learned", onTableTime: "19:30" },
       ...{ opensOn: days.dayFromNow(8), closesOn: days.dayFromNow(11), targetDoughC: 25, targetRise },
       lookFor: "Whether you can say beforehand when your own kitchen will be ready.",
     })
+    await addKitchens(tx, { bakeDayId: comingId, ids, dayFromNow: days.dayFromNow })
     for (const [index, { story, log, onTableAt }] of told.entries()) {
       const nth = told.slice(0, index + 1).filter((one) => one.story.who === story.who).length
       const bake = { bakeDayId, revisionId: first, userId: idOf(story), onTableAt }
@@ -108,8 +110,8 @@ function tell(story: Story, index: number, days: ReturnType<typeof calendarAt>, 
 }
 
 async function addPeople(db: Db, passwordHash: string) {
-  const account = ({ signInName, zone = hall.zone, temperatureUnit, massUnit }: Person) => ({
-    ...{ signInName, passwordHash, zone, temperatureUnit, massUnit },
+  const account = ({ signInName, zone = hall.zone, temperatureUnit, massUnit, clock }: Person) => ({
+    ...{ signInName, passwordHash, zone, temperatureUnit, massUnit, clock },
     isOwner: signInName === owner.signInName,
   })
   const rows = await db

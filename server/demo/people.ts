@@ -12,6 +12,7 @@ export type Person = {
   zone?: string
   temperatureUnit?: "F"
   massUnit?: "oz"
+  clock?: "12"
 }
 
 export const owner: Person = { signInName: "osric", shownName: "Osric Vale" }
@@ -30,7 +31,14 @@ export const members: Person[] = [
     { signInName: "gregor", shownName: "Gregor P." },
     { signInName: "hana", shownName: "Hana S.", zone: abroad },
     { signInName: "ivo", shownName: "Ivo T." },
-    { signInName: "juno", shownName: "Juno B.", zone: abroad, temperatureUnit: "F" as const, massUnit: "oz" as const },
+    {
+      signInName: "juno",
+      shownName: "Juno B.",
+      zone: abroad,
+      temperatureUnit: "F" as const,
+      massUnit: "oz" as const,
+      clock: "12" as const,
+    },
     { signInName: "kasimir", shownName: "Kasimir D." },
     { signInName: "lioba", shownName: "Lioba F.", zone: abroad },
   ].map((student) => ({ ...student, role: "student" as const })),

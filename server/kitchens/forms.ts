@@ -4,6 +4,7 @@ import type { Typed } from "../web/forms.ts"
 import { readAltitude } from "./altitude.ts"
 import type { Kitchen, Told, Weekly } from "./kitchen.ts"
 import { measured, mostWeeks, type ToldField, toldFields } from "./typed.ts"
+import { readWarmth } from "./warmth.ts"
 
 type Units = { temperatureUnit: TemperatureUnit; massUnit: "g" | "oz" }
 type Errors = Record<string, string>
@@ -16,11 +17,12 @@ export function readKitchen(typed: Typed, { temperatureUnit, massUnit }: Units):
     read: (text) => readTemperature(text, temperatureUnit, of),
     unit: `°${temperatureUnit}`,
   })
+  const warmth: Reads = { read: (text) => readWarmth(text, temperatureUnit), unit: `°${temperatureUnit}` }
   const mass: Reads = { read: (text) => readMass(text, massUnit), unit: massUnit }
   const readers: Record<ToldField, Reads> = {
-    ...{ room: degrees("room"), proofer: degrees("room"), cool: degrees("room") },
+    ...{ room: warmth, proofer: warmth, cool: warmth },
     ...{ fridge: degrees("fridge"), tap: degrees("water") },
-    ovenHolds: { read: readCount("loaves or trays") },
+    ovenHolds: { read: readCount("loaves or tins") },
     altitude: { read: readAltitude, unit: "m" },
     ...{ scaleStep: mass, jarKeeps: mass },
     hydration: { read: readPercent(30, 300), unit: "%" },

@@ -5,7 +5,7 @@ import { type Form, readForm, type Typed } from "../web/forms.ts"
 import { zones } from "../web/zones.ts"
 import { readKitchen } from "./forms.ts"
 import { findKitchen, keepKitchen } from "./queries.ts"
-import { mostWeeks, weeksFor, typedForm, typedKitchen } from "./typed.ts"
+import { mostWeeks, typedForm, typedKitchen, weeksFor } from "./typed.ts"
 
 const settingsForm = preferencesForm.required({ clock: true })
 

@@ -1,11 +1,13 @@
 import { planForm } from "../bake-days/forms.ts"
 import type { Place } from "../dough/day/day.ts"
-import { type Read, readTemperature, type TemperatureUnit } from "../dough/readings.ts"
+import type { Read, TemperatureUnit } from "../dough/readings.ts"
 import { readDuration } from "../formulas/durations.ts"
+import { readWarmth } from "../kitchens/warmth.ts"
 import { readCount } from "../scaling/typed.ts"
 import { readForm, type Typed } from "../web/forms.ts"
 import { instantAt } from "../web/zones.ts"
 import type { DayAsked } from "./own-day.ts"
+import { mostLoads } from "./question.ts"
 import { mostErrands, placeField } from "./typed.ts"
 import type { Wishes } from "./wishes.ts"
 
@@ -42,12 +44,14 @@ function readWishes(typed: Typed, { zone, temperatureUnit }: Reader, note: Note)
     note(field, result.error)
     return undefined
   }
-  const roomC = read("room", (text) => readTemperature(text, temperatureUnit, "room"))
+  const roomC = read("room", (text) => readWarmth(text, temperatureUnit))
   const notBefore = read("notBefore", (text) => readWall(text, zone))
   const places = readPlaces(typed)
   const feeding = read("feeding", readFeeding)
   const [pieces, ovenHolds] = [read("pieces", readCount("pieces")), read("ovenHolds", readCount("pieces at once"))]
   const busy = readErrands(typed, zone, note)
+  if ((pieces ?? 1) / (ovenHolds ?? pieces ?? 1) > mostLoads)
+    note("ovenHolds", `That fills the oven more than ${mostLoads} times; check both numbers.`)
   return {
     ...(roomC === undefined ? {} : { roomC, roomTyped: withUnit(said("room"), temperatureUnit) }),
     ...(notBefore ? { notBefore } : {}),
@@ -75,7 +79,7 @@ const stageField = /^place\.([\w-]{1,60})$/
 function readPlaces(typed: Typed): Record<string, Place> {
   const asked = Object.entries(typed).flatMap(([field, text]): [string, Place][] => {
     const [, key] = stageField.exec(field) ?? []
-    return key && field === placeField(key) && isPlace(text) && text !== "room" ? [[key, text]] : []
+    return key && field === placeField(key) && isPlace(text) ? [[key, text]] : []
   })
   return Object.fromEntries(asked)
 }

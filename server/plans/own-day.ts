@@ -1,12 +1,12 @@
 import { findBakeDay, findPlan } from "../bake-days/queries.ts"
 import { suggestedOnTableAt } from "../bake-days/window.ts"
 import type { Db } from "../db.ts"
+import { planDay } from "../dough/day/plan-day.ts"
 import { asMade } from "../formulas/content.ts"
 import type { Kitchen } from "../kitchens/kitchen.ts"
 import { findKitchen } from "../kitchens/queries.ts"
 import type { OwnDay, Planner } from "./day.ts"
 import { questionOf } from "./question.ts"
-import { planDay } from "./stand-in.ts"
 import type { Wishes } from "./wishes.ts"
 
 /**

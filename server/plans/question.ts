@@ -1,3 +1,4 @@
+import type { Range } from "../dough/amounts.ts"
 import type { DayQuestion, Place } from "../dough/day/day.ts"
 import { workOut } from "../dough/formula/formula.ts"
 import { mixesOf } from "../dough/heat/to-mix.ts"
@@ -38,7 +39,7 @@ export function questionOf({ content, own, targetDoughC, kitchen, wishes, onTabl
   const mix = mixesOf(content.parts, figures.parts, own).find(isFinal(content))
   const mixed = mixedIn({ room: places.room, tap, fridgeC: places.fridge!.c }, mix, targetDoughC ?? usualC)
   const pieces = wishes.pieces ?? figures.pieces?.count ?? 1
-  const ovenHolds = wishes.ovenHolds ?? kitchen.ovenHolds?.value
+  const ovenHolds = wishes.ovenHolds ?? (isLoaf(figures.pieces?.eachG) ? kitchen.ovenHolds?.value : undefined)
   const stages = ripeningByWarmth(content.stages, places.room.known === "taken" ? usualC : usualRipeningC)
   const from = new Date(+onTableAt - longestOf(stages))
   const earliest = [wishes.notBefore && instantAt(wishes.notBefore, zone), now].filter((at) => at instanceof Date)
@@ -49,7 +50,7 @@ export function questionOf({ content, own, targetDoughC, kitchen, wishes, onTabl
       mixedC: { value: mixed.doughC, known: "assumed" },
       ...(earliest.length ? { notBefore: new Date(Math.max(...earliest.map(Number))) } : {}),
       away: awayBetween({ kitchen, wishes, zone, from, to: new Date(+onTableAt + 3 * dayMs) }),
-      loads: Math.ceil(pieces / (ovenHolds ?? pieces)),
+      loads: Math.min(Math.ceil(pieces / (ovenHolds ?? pieces)), mostLoads),
       ...coldOf(wishes, stages),
       ...levainOf(content, figures, stages, kitchen, wishes, culture),
     },
@@ -57,6 +58,13 @@ export function questionOf({ content, own, targetDoughC, kitchen, wishes, onTabl
   }
 }
 const dayMs = 86_400_000
+
+/** A kitchen counts loaves and tins; how many rolls make one nobody has said. */
+const isLoaf = (eachG: Range | undefined) => !eachG || eachG.low >= leastLoafG
+// Smaller, they stand on a tray together. Our own judgement.
+const leastLoafG = 300
+// More is no day at home, and fits nowhere. Our own limit.
+export const mostLoads = 60
 
 // An ordinary kitchen's dough, where the formula says nothing. Our own choice.
 const usualDoughC = 24
