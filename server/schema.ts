@@ -489,6 +489,10 @@ export const photoSubjects = ["starter", "dough", "shaped", "crust", "crumb", "o
 export const looks = ["ready", "too-early", "too-far"] as const
 export type Look = (typeof looks)[number]
 
+/** A place in a photo, in shares of its width and height. */
+export type PointInPhoto = { x: number; y: number }
+export type Ruler = { from: PointInPhoto; to: PointInPhoto; mm: number; typed: string }
+
 export const photos = pgTable(
   "photos",
   {
@@ -514,6 +518,10 @@ export const photos = pgTable(
     forClass: boolean("for_class").notNull(),
     /** How many mm of bread the picture's whole width shows, so that pictures can be shown at one scale; null not known. */
     acrossMm: doublePrecision("across_mm"),
+    /** Corners of the crumb that is measured, inside the crust, in shares of width and height; null: as suggested. */
+    crumbArea: jsonb("crumb_area").$type<PointInPhoto[]>(),
+    /** Two points of the picture and how far they are apart: where `acrossMm` comes from, if it was said this way. */
+    ruler: jsonb("ruler").$type<Ruler>(),
     width: integer("width").notNull(),
     height: integer("height").notNull(),
     madeAt: madeAt(),
@@ -523,6 +531,38 @@ export const photos = pgTable(
     index("photos_copied_from").on(table.copiedFrom),
     check("photos_of_one_thing", sql`(${table.bakeId} is null) <> (${table.formulaId} is null)`),
   ],
+)
+
+/** What a crumb photo measured, or why nothing could be measured on it: one a photo. */
+export const measurements = pgTable("measurements", {
+  photoId: uuid("photo_id")
+    .primaryKey()
+    .references(() => photos.id, { onDelete: "cascade" }),
+  /** Tells the area, the scale and the method that were asked for from those of an earlier measurement. */
+  asked: text("asked").notNull(),
+  state: text("state", { enum: ["waiting", "running", "measured", "cannot"] }).notNull(),
+  result: jsonb("result").$type<Record<string, unknown>>(),
+  askedAt: instant("asked_at").notNull().defaultNow(),
+  doneAt: instant("done_at"),
+})
+
+/** Cells that somebody counted by eye in a small frame of a photo, in shares of its width and height. */
+export const handCounts = pgTable(
+  "hand_counts",
+  {
+    id: serial("id").primaryKey(),
+    photoId: uuid("photo_id")
+      .notNull()
+      .references(() => photos.id, { onDelete: "cascade" }),
+    userId: integer("user_id")
+      .notNull()
+      .references(() => users.id),
+    frame: jsonb("frame").$type<{ x: number; y: number; width: number; height: number }>().notNull(),
+    count: integer("count").notNull(),
+    madeAt: madeAt(),
+    removedAt: instant("removed_at"),
+  },
+  (table) => [index("hand_counts_photo").on(table.photoId)],
 )
 
 /** An instructor's wish to show a student's photo as a picture of a stage; only that student's yes makes the copy. */
