@@ -12,7 +12,7 @@ export function sayTo(viewer: Reader | undefined) {
     zone,
     clock,
     zoneName: (of = zone) => zoneName(of),
-    temperatureUnit,
+    ...{ temperatureUnit, massUnit },
     temperature: (c: number) => showTemperature(c, temperatureUnit),
     mass: (g: number) => showMass(g, massUnit),
     massRange: (g: Range) => showRange(g, (one) => showMass(one, massUnit)),
