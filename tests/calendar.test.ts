@@ -219,13 +219,13 @@ test("a long rise is a line of the event before it, not an event", () => {
   expect(+events[3]!.to! - +events[3]!.from).toBe(45 * 60_000)
 })
 
-test("hands that are asked for several times in a stage are several events, numbered", () => {
+test("each fold of a bulk is an event, numbered", () => {
   const plan = planOf(bread, evening)
-  const folds = [0, 30, 60].map((min) => new Date(+plan.stages[2]!.startsAt + min * 60_000))
+  const folds = [30, 60, 90].map((min) => new Date(+plan.stages[2]!.startsAt + min * 60_000))
   plan.stages[2]!.handsOn = folds.map((from) => ({ from, to: new Date(+from + 5 * 60_000) }))
   const events = moments(ownDay(plan)).slice(2, 5)
   expect(events.map(({ summary, from }) => [summary, from])).toEqual(
-    folds.map((from, at) => [`Bulk, ${at + 1} of 3: Tin loaf`, from]),
+    folds.map((from, at) => [`Bulk, fold ${at + 1} of 3: Tin loaf`, from]),
   )
   expect(events.map(({ description }) => description.includes("It goes on until"))).toEqual([false, false, true])
 })

@@ -1,10 +1,11 @@
 import { createHash } from "node:crypto"
 import type { Say } from "../accounts/say.ts"
 import type { OwnDay } from "../plans/day.ts"
+import { placeNames } from "../plans/words.ts"
 import { type Alarm, alarmsFor, type Lead } from "./alarms.ts"
 import { type Moment, momentsOf } from "./moments.ts"
 import { uuidOf } from "./uid.ts"
-import { linesOf, summaryOf } from "./words.ts"
+import { linesOf } from "./words.ts"
 
 export type CalendarEvent = {
   uid: string
@@ -40,9 +41,9 @@ export function eventsOf(day: OwnDay, { userId, bakeId, version, lead, publicUrl
     uid: uuidOf(`${url}#${userId}/${moment.what === "table" ? "table" : "stage"}/${moment.stageKey}/${moment.nth}`),
     ...{ sequence: version?.sequence ?? 0, ...(version && { movedAt: version.movedAt }) },
     ...{ from: moment.from, ...(moment.to && { to: moment.to }) },
-    summary: summaryOf(moment, bakeDay.formulaTitle),
+    summary: `${moment.name}: ${bakeDay.formulaTitle}`,
     description: paragraphs(
-      linesOf(moment, say, day.kitchen.coolPlace),
+      linesOf(moment, { say, places: placeNames(day.kitchen) }),
       [`${bakeDay.title} · ${bakeDay.className}`, ...standing],
       links,
     ),
@@ -56,7 +57,7 @@ export function digestOf(day: OwnDay): string {
   const told = momentsIn(day).map((moment) => [
     ...[moment.stageKey, moment.nth, +moment.from, moment.to ? +moment.to : 0],
     ...[
-      summaryOf(moment, day.bakeDay.formulaTitle),
+      `${moment.name}: ${day.bakeDay.formulaTitle}`,
       moment.stage?.place ?? "",
       moment.leftAlone.map(({ place }) => place),
     ],

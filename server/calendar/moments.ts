@@ -7,6 +7,7 @@ export type Moment = {
   nth: number
   of: number
   what: "hands on" | "oven" | "table"
+  /** "Bulk, fold 2 of 4" */
   name: string
   from: Date
   /** Not there for a mere moment. */
@@ -27,7 +28,8 @@ export function momentsOf(plan: DayPlan): Moment[] {
     if (at === 0 && spans.length === 0) spans.push({ from: stage.startsAt })
     const found = spans.map((span, index) => ({
       ...{ stageKey: stage.stage.key, nth: index + 1, of: spans.length },
-      ...{ what: stage.stage.kind === "bake" ? ("oven" as const) : ("hands on" as const), name: stage.stage.name },
+      ...{ what: stage.stage.kind === "bake" ? ("oven" as const) : ("hands on" as const) },
+      name: [stage.stage.name, whichOf(span, spans, stage)].filter(Boolean).join(", "),
       ...{ ...inMinutes(span), stage, leftAlone: [] },
     }))
     if (found.length === 0 && stage.stage.kind !== "bake") moments.at(-1)?.leftAlone.push(stage)
@@ -54,6 +56,15 @@ function spansOf({ stage, startsAt, endsAt, handsOn }: DayStage, { stages, loads
   const handsOff = new Date(+startsAt + stage.handsOnMin * minuteMs)
   return [{ from: startsAt, to: endsAt > startsAt && handsOff > endsAt ? endsAt : handsOff }]
 }
+
+/** Which of several; hands in the middle of a bulk fold the dough. */
+function whichOf(span: Span, spans: Span[], { stage, startsAt }: DayStage) {
+  const folds = stage.kind === "bulk" ? spans.filter(({ from }) => +from >= +startsAt + minuteMs) : []
+  if (folds.includes(span)) return `fold${numbered(folds.indexOf(span), folds)}`
+  if (spans.length === 1) return ""
+  return `${stage.kind === "bake" ? "load" : "hands on"}${numbered(spans.indexOf(span), spans)}`
+}
+const numbered = (at: number, { length }: Span[]) => (length > 1 ? ` ${at + 1} of ${length}` : "")
 
 const minuteMs = 60_000
 const minuteOf = (at: Date) => new Date(Math.floor(+at / minuteMs) * minuteMs)

@@ -1,24 +1,22 @@
 import type { Say } from "../accounts/say.ts"
 import type { DayStage, Place } from "../dough/day/day.ts"
+import { cToF, fToC } from "../dough/units.ts"
 import { dayOf } from "../web/zones.ts"
 import type { Moment } from "./moments.ts"
 
-/** "Fold, 2 of 4: Tin loaf" */
-export function summaryOf({ name, nth, of, what }: Moment, bread: string) {
-  const which = of === 1 ? "" : what === "oven" ? `, load ${nth} of ${of}` : `, ${nth} of ${of}`
-  return `${name}${which}: ${bread}`
-}
+/** Whose clock and degrees, and what that person calls the places of their kitchen. */
+type Told = { say: Say; places: Record<Place, string> }
 
 /** What somebody who opens a moment wants to know of it, a line each; times are by that person's clock. */
-export function linesOf(moment: Moment, say: Say, coolPlace?: string): string[] {
+export function linesOf(moment: Moment, told: Told): string[] {
   const { stage, nth, of } = moment
   if (!stage) return []
   const { cue, tip } = stage.stage
   return [
-    rangeOf(moment, stage, say),
+    rangeOf(moment, stage, told),
     cue && `Until: ${cue}`,
-    nth === of && restOf(moment, stage, { say, coolPlace }),
-    ...moment.leftAlone.map((later) => withoutYou(later, moment, { say, coolPlace })),
+    nth === of && restOf(moment, stage, told),
+    ...moment.leftAlone.map((later) => withoutYou(later, moment, told)),
     tip && `Tip: ${tip}`,
   ].filter((line): line is string => Boolean(line))
 }
@@ -26,7 +24,7 @@ export function linesOf(moment: Moment, say: Say, coolPlace?: string): string[] 
 const minuteMs = 60_000
 
 /** The range is that of the stage, so a fold in the middle of it has none. */
-function rangeOf({ from: at }: Moment, { startsAt, earliestStart, latestStart }: DayStage, say: Say) {
+function rangeOf({ from: at }: Moment, { startsAt, earliestStart, latestStart }: DayStage, { say }: Told) {
   if (Math.abs(+at - +startsAt) >= minuteMs || +latestStart - +earliestStart < minuteMs) return ""
   const [from, to] = [earliestStart, latestStart]
   const end = dayOf(from, say.zone) === dayOf(to, say.zone) ? say.time(to) : say.dayAndTime(to)
@@ -48,19 +46,12 @@ const withoutYou = (later: DayStage, moment: Moment, told: Told) =>
 const when = (at: Date, { from }: Moment, say: Say) =>
   dayOf(at, say.zone) === dayOf(from, say.zone) ? say.time(at) : say.dayAndTime(at)
 
-type Told = { say: Say; coolPlace?: string }
-
-const places: Record<Place, string> = {
-  room: "in the room",
-  proofer: "in the proofer",
-  cool: "in the cool place",
-  fridge: "in the fridge",
-}
-
 /** What rises has a place and a temperature of its own; a loaf in the oven or on its rack has neither here. */
-function standing({ stage, place, startC, endC }: DayStage, { say, coolPlace }: Told) {
+function standing({ stage, place, startC, endC }: DayStage, { say, places }: Told) {
   if (stage.kind === "bake" || stage.kind === "cool") return ""
-  const [from, to] = [say.temperature(startC), say.temperature(endC)]
-  const where = place === "cool" && coolPlace ? `${places.cool} (${coolPlace})` : places[place]
-  return `, ${where}, ${from === to ? from : `${from} to ${to}`} inside`
+  const [from, to] = [wholeDegrees(startC, say), wholeDegrees(endC, say)]
+  return `, in the ${places[place]}, ${from === to ? from : `${from} to ${to}`} inside`
 }
+
+const wholeDegrees = (c: number, say: Say) =>
+  say.temperature(say.temperatureUnit === "C" ? Math.round(c) : fToC(Math.round(cToF(c))))
