@@ -62,8 +62,8 @@ function place(part: WrittenPart, parts: WrittenPart[]): Place {
   return { isFinal, intoIndex, stays, problem, circular: false, childIndexes: [] }
 }
 
-/** A number without a unit is a percentage here, not grams. */
-function readStays(text: string): Stays | undefined {
+/** What stays in a jar as typed, "" nothing; undefined when it cannot be read. A number without a unit is a percentage here, not grams. */
+export function readStays(text: string): Stays | undefined {
   if (text.trim() === "") return { share: 0 }
   const quantity = readQuantity(/^\s*[\d.,]+\s*$/.test(text) ? `${text} %` : text)
   if (quantity.kind === "mass") return single(quantity.g, (g) => ({ g }))

@@ -27,10 +27,10 @@ export type Levain = {
   atC: number
 }
 
-/** More feedings than this are a way to keep a starter, not to bake with it. Our own limit. */
-export const mostBuilds = 3
-export type Count = 1 | 2 | 3
-export const counts: Count[] = [1, 2, 3]
+/** More feedings than three are a way to keep a starter, not to bake with it. Our own limit. */
+export const counts = [1, 2, 3] as const
+export type Count = (typeof counts)[number]
+export const mostBuilds: Count = 3
 
 /** Builds of these feedings, the first fed at that instant, each when the one before is ripe. Throws RangeError where nothing grows. */
 export function buildsFrom(feedings: Feeding[], { need, rise, atC }: Levain, feedAt: Date): Build[] {
@@ -43,6 +43,12 @@ export function buildsFrom(feedings: Feeding[], { need, rise, atC }: Levain, fee
     at = after(takes.hours)
     return { ...masses, feeding, feedAt: fedAt, ripe: { at, earliest: after(takes.low), latest: after(takes.high) } }
   })
+}
+
+/** The same, the last of them ripe at that instant. */
+export function buildsUntil(feedings: Feeding[], levain: Levain, ripeAt: Date): Build[] {
+  const hours = hoursOf(feedings, levain.rise) / rate(levain.atC)
+  return buildsFrom(feedings, levain, new Date(+ripeAt - hours * hourMs))
 }
 
 /** The reference hours that these feedings take together. */
@@ -70,6 +76,13 @@ export function limitsFor(count: Count, { starter, hydration }: Levain) {
 /** Whether there is starter enough for the first of these feedings; a thousandth of it more is nothing. */
 export function isEnough(feedings: Feeding[], { need, starter }: Levain): boolean {
   return massesOfBuilds(feedings, need)[0]!.starterG <= (starter.g ?? Number.POSITIVE_INFINITY) * (1 + 1e-9)
+}
+
+/** What these feedings make for a dough of all the starter there is, g; 0 where it is used up in the jars, Infinity of as much as it takes. */
+export function mostFrom(feedings: Feeding[], { need, starter }: Levain): number {
+  const starterFor = (neededG: number) => massesOfBuilds(feedings, { ...need, neededG })[0]!.starterG
+  const [forOne, forTwo] = [starterFor(1), starterFor(2)]
+  return Math.max(0, 1 + ((starter.g ?? Number.POSITIVE_INFINITY) - forOne) / (forTwo - forOne))
 }
 
 /**

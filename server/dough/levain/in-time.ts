@@ -4,6 +4,7 @@ import {
   alike,
   type Build,
   buildsFrom,
+  buildsUntil,
   type Count,
   counts,
   feedingsOf,
@@ -11,10 +12,10 @@ import {
   isEnough,
   type Levain,
   limitsFor,
+  mostFrom,
   quickestShare,
   shareFilling,
 } from "./builds.ts"
-import { massesOfBuilds } from "./feeding.ts"
 import { shareRipeAfter } from "./ripening.ts"
 
 /** When somebody can feed a levain first, when it is wanted ripe, and when nobody feeds it in between. */
@@ -47,7 +48,11 @@ export function inTime(levain: Levain, between: Between, asked?: Count): InTime 
   if (fitting)
     return { kind: "in time", ...awake(fitting.count, levain, between), ...onceLater(fitting.count, levain, ripeAt) }
   const slow = tried.find(({ how }) => how === "slow")
-  if (slow) return { kind: "early", builds: endingAt(slow.count, limitsFor(slow.count, levain).least, levain, ripeAt) }
+  if (slow)
+    return {
+      kind: "early",
+      builds: buildsUntil(thinnest(slow.count, levain), levain, ripeAt),
+    }
   return quickest(tried, levain, between)
 }
 
@@ -69,7 +74,10 @@ function quickest(tried: Tried[], levain: Levain, { feedAt, ripeAt }: Between): 
   })
   const [best] = ways.toSorted((a, b) => hoursOf(a, levain.rise) - hoursOf(b, levain.rise))
   if (!best)
-    return { kind: "too little", makesG: mostMade(Math.max(...tried.map(({ count }) => count)) as Count, levain) }
+    return {
+      kind: "too little",
+      makesG: mostFrom(thinnest(Math.max(...tried.map(({ count }) => count)) as Count, levain), levain),
+    }
   const builds = buildsFrom(best, levain, feedAt)
   const lateMs = +builds.at(-1)!.ripe.at - +ripeAt
   const first = tried[0]!
@@ -78,25 +86,12 @@ function quickest(tried: Tried[], levain: Levain, { feedAt, ripeAt }: Between): 
   return { kind: "late", builds, because, feedBy: new Date(+feedAt - lateMs) }
 }
 
-/** What the thinnest of so many feedings make for a dough of all the starter there is, g; 0 where it is used up in the jars. */
-function mostMade(count: Count, levain: Levain): number {
-  const feedings = alike(limitsFor(count, levain).least, count, levain)
-  const starterFor = (neededG: number) => massesOfBuilds(feedings, { ...levain.need, neededG })[0]!.starterG
-  const [forOne, forTwo] = [starterFor(1), starterFor(2)]
-  return Math.max(0, 1 + (levain.starter.g! - forOne) / (forTwo - forOne))
-}
-
-/** So many equal feedings, the last of which is ripe at that instant. */
-function endingAt(count: Count, share: number, levain: Levain, ripeAt: Date): Build[] {
-  const feedings = alike(share, count, levain)
-  const takes = hoursOf(feedings, levain.rise) / rate(levain.atC)
-  return buildsFrom(feedings, levain, new Date(+ripeAt - takes * hourMs))
-}
+const thinnest = (count: Count, levain: Levain) => alike(limitsFor(count, levain).least, count, levain)
 
 function onceLater(count: Count, levain: Levain, ripeAt: Date): { once?: Date } {
   if (count === 1) return {}
-  const thinnest = alike(limitsFor(1, levain).least, 1, levain)
-  return isEnough(thinnest, levain) ? { once: endingAt(1, thinnest[0]!.share, levain, ripeAt)[0]!.feedAt } : {}
+  const one = thinnest(1, levain)
+  return isEnough(one, levain) ? { once: buildsUntil(one, levain, ripeAt)[0]!.feedAt } : {}
 }
 
 /**

@@ -23,8 +23,10 @@ export type Preferment = {
   food: Food[]
   other: Share
   written?: Ratio
-  /** Of instant yeast on its flour, for a yeasted one. */
-  yeast?: { share: Share; name: string }
+  /** Of instant yeast on its flour. */
+  yeast?: Share
+  /** All that is mixed for it, each as a share of the whole; for a yeasted one. */
+  lines: { name: string; share: Share }[]
 }
 
 /** The preferments of a formula, those that go straight into a final dough first; [] where there is none. */
@@ -60,7 +62,7 @@ function prefermentIn({ part, worked, place, broughtG, kind }: Found): Prefermen
   const as = (what: LineFigures["countsAs"]) => lines.filter(({ line }) => line.countsAs === what)
   const [flours, others, yeast] = [as("flour"), [...as("other"), ...as("salt")], as("leaven")]
   const named = (of: Placed[], as: Food["kind"]) =>
-    of.map((one) => ({ kind: as, name: part.lines[one.at]!.ingredient.trim(), share: amountOf(one) / sum(of) }))
+    of.map((one) => ({ kind: as, name: nameIn(one, part), share: amountOf(one) / sum(of) }))
   const written = { starter: sum(as("starter")) + broughtG, flour: sum(flours), water: sum(as("water")) }
   const isFed = written.starter > 0 && written.flour > 0 && written.water >= 0
   return {
@@ -70,15 +72,16 @@ function prefermentIn({ part, worked, place, broughtG, kind }: Found): Prefermen
     other: written.flour > 0 ? sum(others) / written.flour || 0 : 0,
     ...(isFed ? { written } : {}),
     ...(yeast.length && written.flour > 0 ? { yeast: yeastIn(yeast, part, written.flour) } : {}),
+    lines: lines.map((one) => ({ name: nameIn(one, part), share: amountOf(one) / sum(lines) })),
   }
 }
+const nameIn = ({ at }: Placed, { lines }: WrittenPart) => lines[at]!.ingredient.trim()
 /** In grams, or where the formula has none as a share of its part's flour. */
 const amountOf = ({ line }: Placed) => middle(line.g) ?? middle(line.shareOfPart) ?? Number.NaN
 
-function yeastIn(yeast: Placed[], { lines }: WrittenPart, flour: number) {
-  const typed = (one: Placed) => lines[one.at]!.ingredient.trim()
-  const shares = yeast.map((one) => asInstant(amountOf(one) / flour, yeastOf(one.line, typed(one))))
-  return { share: shares.reduce((sum, one) => sum + one, 0), name: yeast.map(typed).join(", ") }
+function yeastIn(yeast: Placed[], part: WrittenPart, flour: number): Share {
+  const shares = yeast.map((one) => asInstant(amountOf(one) / flour, yeastOf(one.line, nameIn(one, part))))
+  return shares.reduce((sum, one) => sum + one, 0)
 }
 
 /** Ripe starter that stands in a dough itself: nobody says how it was fed, and it counts as half water. */
@@ -97,6 +100,7 @@ function starterLines(parts: WrittenPart[], figures: PartFigures[]): Preferment[
           hydration: 1,
           food: [flour],
           other: 0,
+          lines: [],
         }
       }),
   )

@@ -45,7 +45,7 @@ const levains = fc.record({
   rise: fc.double({ min: 0.5, max: 2, noNaN: true }),
   atC: fc.double({ min: 10, max: 34, noNaN: true }),
   hours: fc.double({ min: 0.5, max: 120, noNaN: true }),
-  count: fc.option(fc.constantFrom<Count>(...counts), { nil: undefined }),
+  count: fc.option(fc.constantFrom<Count[]>(...counts), { nil: undefined }),
 })
 const wished = ({
   neededG,
