@@ -10,6 +10,7 @@ import { recogniseViewers } from "./accounts/sessions.ts"
 import again from "./again/routes.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
+import bill from "./bill/routes.ts"
 import calendar from "./calendar/routes.ts"
 import changes from "./changes/routes.ts"
 import classPicture from "./class-picture/routes.ts"
@@ -26,6 +27,7 @@ import formulas from "./formulas/routes.ts"
 import ingredients from "./ingredients/routes.ts"
 import judgements from "./judgements/routes.ts"
 import kitchens from "./kitchens/routes.ts"
+import levain from "./levain/routes.ts"
 import likeness from "./likeness/routes.ts"
 import live from "./live/routes.ts"
 import now from "./now/routes.ts"
@@ -65,10 +67,12 @@ const features = [
   ingredients,
   formulas,
   water,
+  levain,
   scaling,
   bakeDays,
   plans,
   calendar,
+  bill,
   bakes,
   photos,
   changes,

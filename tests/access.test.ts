@@ -12,7 +12,7 @@ import { addClassIngredient, listClassIngredients } from "../server/ingredients/
 import { processPhoto } from "../server/photos/processing.ts"
 import { emptyReview } from "../server/reviews/content.ts"
 import { addEdition, addReviewComment, saveDraft } from "../server/reviews/queries.ts"
-import { changes, comments, judgements, photos, photoWishes, readings, reminders } from "../server/schema.ts"
+import { bringings, changes, comments, judgements, photos, photoWishes, readings, reminders } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, quiet, test } from "./test.ts"
@@ -88,6 +88,7 @@ const routes: Record<string, string> = {
   "GET /formulas/:id/edit": "s++00000",
   "GET /formulas/:id/water": "s++00000",
   "GET /formulas/:id/scale": "s++00000",
+  "GET /formulas/:id/levain": "s++00000",
   "GET /formulas/:id/table": "s+++++00",
   "POST /formulas/:id": "s++00000",
   "POST /formulas/:id/revisions": "s++00000",
@@ -98,6 +99,7 @@ const routes: Record<string, string> = {
   "GET /revisions/:id": "s+++++00",
   "GET /revisions/:id/water": "s+++++00",
   "GET /revisions/:id/scale": "s+++++00",
+  "GET /revisions/:id/levain": "s+++++00",
   "GET /open/:token": "++++++++",
 
   "GET /bake-days/new": "s++---+-",
@@ -109,6 +111,10 @@ const routes: Record<string, string> = {
   "GET /bake-days/:id/plan": "s+++++00",
   "POST /bake-days/:id/plan": "s+++++00",
   "GET /bake-days/:id/day.ics": "s+++++00",
+  "GET /bake-days/:id/bill": "s+++++00",
+  "GET /bake-days/:id/shopping": "s+++++00",
+  "POST /bake-days/:id/bringings": "s+++++00",
+  "POST /bringings/:id/removal": "s++-+-00",
   "GET /calendar": "s+++++++",
   "POST /calendar/address": "s+++++++",
   "POST /calendar/address/revocation": "s+++++++",
@@ -262,6 +268,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .insert(judgements)
     .values({ bakeId, userId: cast.ben.id, by: "baker", call: "over" })
     .returning()
+  const [bringing] = await db.insert(bringings).values({ bakeDayId, userId: cast.ben.id, thing: "salt" }).returning()
   const reviewId = await publishedReview(db, bakeDayId, cast.ana.id)
   const remark = { reviewId, userId: cast.ben.id, words: "Mine too." }
   const jpeg = await sharp({ create: { width: 60, height: 40, channels: 3, background: "tan" } })
@@ -295,6 +302,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/photos/:photo": `/photos/${photo!.id}`,
       "/:wish": `/${wish!.id}`,
       "/:judgement": `/${judgement!.id}`,
+      "/bringings/:id": `/bringings/${bringing!.id}`,
       "/reminders/:id": `/reminders/${reminder!.id}`,
       "/:edition": "/1",
       "/:screen": "/1",

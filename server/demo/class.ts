@@ -12,6 +12,7 @@ import { addClassIngredient } from "../ingredients/queries.ts"
 import type { photoStore } from "../photos/storage.ts"
 import { bakeDays, bakes, changes, marks, memberships, photos, readings, revisions, users } from "../schema.ts"
 import { type Log, logOf } from "./bake-log.ts"
+import { addBringings } from "./bringing.ts"
 import { calendarAt } from "./calendar.ts"
 import { chance } from "./chance.ts"
 import { addJudging } from "./judging.ts"
@@ -68,6 +69,7 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
       ...{ opensOn: days.dayFromNow(8), closesOn: days.dayFromNow(11), targetDoughC: 25, targetRise },
       lookFor: "Whether you can say beforehand when your own kitchen will be ready.",
     })
+    await addBringings(tx, { bakeDayId: comingId, ids })
     await addKitchens(tx, { bakeDayId: comingId, ids, dayFromNow: days.dayFromNow })
     for (const [index, { story, log, onTableAt }] of told.entries()) {
       const nth = told.slice(0, index + 1).filter((one) => one.story.who === story.who).length

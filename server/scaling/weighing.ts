@@ -69,7 +69,7 @@ export function adviceFor(small: Small & { stirs: boolean }, { scale, say, peopl
   const { dissolve, tenth, spoon } = waysOut({ ...small, waterG: stirs ? small.waterG : 0 }, scale)
   const way = dissolve ? stirring(dissolve, scale) : tenth ? takingATenth(tenth, scale) : undefined
   const lessExact = spoon
-    ? ` Less exact: ${spoon.count} level ${spoon.unit} holds about ${say.mass(spoon.g)}, to within ${roughly(spoon.errorShare)}.`
+    ? ` Less exact: ${spoon.count} ${spoon.unit}, levelled off, is about ${say.mass(spoon.g)}, to within ${roughly(spoon.errorShare)}.`
     : ""
   return `${trouble}${way ? `. ${way}` : ": take a finer one."}${lessExact}`
 }

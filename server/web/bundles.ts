@@ -38,9 +38,11 @@ const sideBySideSheets = [
   "review-desk",
   "verdict",
   "class-picture",
+  "levain",
   "kitchen",
   "plan",
   "calendar",
+  "bill",
 ]
 const inStatic = (name: string) => import.meta.resolve(`../../static/${name}`)
 const joined = (urls: string[], between: string) =>

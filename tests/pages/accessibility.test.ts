@@ -35,6 +35,8 @@ const forTeachers = [
   "/bake-days/new",
   "/bake-days/1",
   "/bake-days/1/edit",
+  "/bake-days/1/bill",
+  "/bake-days/2/shopping",
   "/bake-days/1/table",
   "/bake-days/1/curves",
   "/bake-days/1/table?lined=reference&by=kitchen",

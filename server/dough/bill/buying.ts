@@ -23,7 +23,6 @@ export function purchaseOf(thing: Thing, shopper: Shopper): Purchase | undefined
 /** From `below` up to here in steps of so much. What is sensible to ask for in a shop is our own judgement. */
 const steps: Record<Shopper["unit"], [upTo: number, step: number][]> = {
   g: [
-    [1, 0.1],
     [20, 1],
     [100, 5],
     [250, 10],
@@ -33,7 +32,6 @@ const steps: Record<Shopper["unit"], [upTo: number, step: number][]> = {
     [Number.POSITIVE_INFINITY, 1000],
   ],
   oz: [
-    [gramsPerOunce / 4, gramsPerOunce / 16],
     [2 * gramsPerOunce, gramsPerOunce / 8],
     [8 * gramsPerOunce, gramsPerOunce / 2],
     [gramsPerPound, gramsPerOunce],
