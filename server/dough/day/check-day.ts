@@ -71,8 +71,8 @@ function tooLongForOven({ stages, loads }: DayPlan, asked: AskedStage[], through
     const over = wanted ? hours + addedHours - wanted.high : 0
     const tooFarMin = over > (wanted ? sameHours(wanted.high) : 0) ? (over * waitedMin) / addedHours : 0
     const tooLongMin = wanted ? 0 : minutesBetween(proof.startsAt, proof.endsAt) + waitedMin - minutes.high
-    const byMin = Math.max(tooFarMin, tooLongMin)
-    return byMin > sameMin ? [{ what: "oven", load: index + 1, byMin }] : []
+    const byMin = Math.ceil(Math.max(tooFarMin, tooLongMin) - sameMin)
+    return byMin > 0 ? [{ what: "oven", load: index + 1, byMin }] : []
   })
 }
 

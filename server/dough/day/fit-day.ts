@@ -13,11 +13,25 @@ export const kitchenOf = ({ places, mixedC }: DayQuestion): Kitchen =>
 
 /** The plan of a day that fits, checked; undefined when none was found. Throws like planDay. */
 export function fitDay(question: DayQuestion, kitchen: Kitchen): DayPlan | undefined {
-  const found = tasksOf(question, kitchen).map(laidOut).find(works)
+  const tasks = tasksOf(question, kitchen)
+  const found = firstWorking(tasks) ?? firstWorking(tasks.filter(isAlmost).map((task) => ({ ...task, lenient: true })))
   if (!found) return undefined
   const plan = planFrom(question, found.task, found.laid)
   return checkDay(question, plan).length ? undefined : plan
 }
+
+function firstWorking(tasks: Task[]): Working | undefined {
+  for (const task of tasks) {
+    const attempt = laidOut(task)
+    if (works(attempt)) return attempt
+  }
+  return undefined
+}
+
+/** The last load waits too long by no more than rounding to minutes makes of it. */
+const isAlmost = (task: Task) =>
+  task.walked("low").some(({ overMin = 0 }) => overMin > 0 && overMin < 5) &&
+  task.walked("low").every(({ trouble, overMin = 0 }) => !trouble && overMin < 5)
 
 /** A day's task with the best that was found for it. */
 export type Attempt = { task: Task; laid: Laid | undefined }

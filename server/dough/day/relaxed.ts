@@ -5,7 +5,7 @@ import { common } from "./minutes.ts"
 import type { Kitchen } from "./standing.ts"
 
 /** How far ahead the table may move, in minutes: people tell their busy hours for no longer. Our own judgement. */
-const mostLaterMin = 48 * 60
+const mostLaterMin = 72 * 60
 // A step's length moves with how warm the dough comes to it: what is found at one pace may miss by a little.
 const alsoTriedMin = [0, 1, 3, 10, 30, 60]
 
@@ -17,7 +17,7 @@ export const otherTimes = (question: DayQuestion, kitchen: Kitchen): OtherTimes 
   earlier: earlierDay(question, kitchen),
 })
 
-/** The day that works soonest after the time it was asked for, if one does within two days. */
+/** The day that works soonest after the time it was asked for, if one does within three days. */
 function laterDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
   const found = tasksOf(question, kitchen).flatMap((task) => {
     const ends = stepsOf(task).flatMap((steps) => {

@@ -16,7 +16,14 @@ const mostSuggestions = 3
 export function suggestionsFor(question: DayQuestion, kitchen: Kitchen, times: OtherTimes): Suggestion[] {
   const candidates = candidatesFor(question)
   const singles = [...timesFor(question, kitchen, times), ...oneOfEachKind(question, kitchen, candidates)]
-  return least(singles.length ? singles : pairs(question, kitchen, candidates))
+  if (!singles.length) return least(pairs(question, kitchen, candidates))
+  return least(singles.length > 1 ? singles : [...singles, ...another(question, kitchen, candidates, singles[0]!)])
+}
+
+/** A second change of a kind that is the only one to do. */
+function another(question: DayQuestion, kitchen: Kitchen, candidates: Candidate[], { suggestion }: Found): Found[] {
+  const others = candidates.filter(({ kind, change }) => kind === suggestion.kind && change !== suggestion.change)
+  return firstThatDoes(others, (one) => tried(question, kitchen, one))
 }
 
 const least = (found: Found[]) =>
@@ -27,14 +34,16 @@ const least = (found: Found[]) =>
 
 /** Of each kind the smallest change that does. */
 function oneOfEachKind(question: DayQuestion, kitchen: Kitchen, candidates: Candidate[]): Found[] {
-  const found = new Map<string, Found>()
-  for (const candidate of candidates) {
-    if (found.has(candidate.kind)) continue
-    const plan = fitDay(withChange(question, candidate.change), kitchen)
-    const { effort, ...told } = candidate
-    if (plan) found.set(candidate.kind, { effort, suggestion: { ...told, plan } })
-  }
-  return [...found.values()]
+  const kinds = [...new Set(candidates.map(({ kind }) => kind))]
+  return kinds.flatMap((own) => {
+    const ofKind = candidates.filter(({ kind }) => kind === own)
+    return firstThatDoes(ofKind, (one) => tried(question, kitchen, one))
+  })
+}
+
+function tried(question: DayQuestion, kitchen: Kitchen, { effort, ...told }: Candidate): Found | undefined {
+  const plan = fitDay(withChange(question, told.change), kitchen)
+  return plan && { effort, suggestion: { ...told, plan } }
 }
 
 /** Later on the table, and sooner begun, by as little as does. */
@@ -47,7 +56,7 @@ function timesFor(question: DayQuestion, kitchen: Kitchen, { later, earlier }: O
 
 function laterBy(question: DayQuestion, kitchen: Kitchen, min: number): Found[] {
   const exact = +question.onTableBy + min * minuteMs
-  return firstThatFits([Math.ceil(exact / roundMs) * roundMs, exact], (ms): Found | undefined => {
+  return firstThatDoes([Math.ceil(exact / roundMs) * roundMs, exact], (ms): Found | undefined => {
     const change = { onTableBy: new Date(ms) }
     const plan = fitDay(withChange(question, change), kitchen)
     const laterMin = (ms - +question.onTableBy) / minuteMs
@@ -57,7 +66,7 @@ function laterBy(question: DayQuestion, kitchen: Kitchen, min: number): Found[] 
 
 function begunFrom(question: DayQuestion, kitchen: Kitchen, min: number): Found[] {
   const exact = +question.onTableBy + min * minuteMs
-  return firstThatFits([Math.floor(exact / roundMs) * roundMs, exact], (ms): Found | undefined => {
+  return firstThatDoes([Math.floor(exact / roundMs) * roundMs, exact], (ms): Found | undefined => {
     const change = { notBefore: new Date(ms) }
     const plan = fitDay(withChange(question, change), kitchen)
     const earlierMin = (+question.notBefore! - ms) / minuteMs
@@ -68,9 +77,9 @@ const minuteMs = 60_000
 // People set their clocks by five minutes; every time zone is off from UTC by a multiple of them.
 const roundMs = 5 * minuteMs
 
-function firstThatFits(instants: number[], planAt: (ms: number) => Found | undefined): Found[] {
-  for (const ms of instants) {
-    const found = planAt(ms)
+function firstThatDoes<One>(all: One[], attempt: (one: One) => Found | undefined): Found[] {
+  for (const one of all) {
+    const found = attempt(one)
     if (found) return [found]
   }
   return []
