@@ -34,7 +34,7 @@ function readEvent(component: ICAL.Component) {
   }
 }
 
-export const lisbon = sayTo({ temperatureUnit: "C", massUnit: "g", zone: "Europe/Lisbon" })
+const lisbon = sayTo({ temperatureUnit: "C", massUnit: "g", zone: "Europe/Lisbon" })
 
 type Asked = { version?: Version; lead?: Lead; say?: typeof lisbon; renewed?: boolean; bakeId?: number }
 
