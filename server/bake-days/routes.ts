@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
-import { countBack } from "../dough/schedule.ts"
+import { countBack, type PlannedStage, type Stage } from "../dough/schedule.ts"
 import { notesFor } from "../follow-up/notes.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
@@ -128,7 +128,10 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
   const ownDay = found(await findOwnDay(app.db, viewer, idOf(request), new Date()))
   const { bakeDay, kept, onTableAt, variant, answer } = ownDay
   const role = await roleIn(app.db, viewer, bakeDay.classId)
-  const made = readable(bakeDay.content, { own: bakeDay.ownIngredients, variant, massUnit: viewer.massUnit })
+  const made = readable(bakeDay.content, {
+    ...{ own: bakeDay.ownIngredients, variant, massUnit: viewer.massUnit, list: bakeDay.allergenList },
+    ...(answer.plan ? { plan: answer.plan } : {}),
+  })
   const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone), variant }
   const benches = await benchesOf(app.db, bakeDay, viewer, role ?? "student")
   return {
@@ -138,7 +141,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
     bakeDay,
     ...{ kept, onTableAt, fits: answer.fits },
     // where no day can be reckoned, the formula's own times still say something
-    schedule: answer.plan?.stages ?? countBack(made.content.stages, onTableAt),
+    schedule: asWritten(answer.plan?.stages, made.content.stages) ?? countBack(made.content.stages, onTableAt),
     kitchenUnknown: Object.keys(ownDay.kitchen).length === 0,
     ...made,
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
@@ -151,3 +154,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
     form: { typed, errors: {} },
   }
 }
+
+/** The times of an own day beside what the formula itself says of each stage. */
+const asWritten = (planned: PlannedStage[] | undefined, stages: Stage[]) =>
+  planned?.map((one) => ({ ...one, stage: stages.find(({ key }) => key === one.stage.key) ?? one.stage }))

@@ -4,9 +4,10 @@ import { sayTo } from "../accounts/say.ts"
 import { listEarlier } from "../again/queries.ts"
 import { benchChanges, changeWords } from "../changes/bench.ts"
 import { benchCues, typedCues } from "../cues/bench.ts"
-import { countBack, pausedMin } from "../dough/schedule.ts"
+import { pausedMin } from "../dough/schedule.ts"
 import { benchEstimate } from "../estimate/bench.ts"
 import { likenessOf } from "../likeness/bench.ts"
+import { plannedStages } from "../plans/ahead.ts"
 import { benchThreads } from "../questions/bench.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
@@ -66,7 +67,7 @@ export async function benchPage(request: FastifyRequest, refused?: Refused) {
     live: { page: `/bakes/${bake.id}`, version: bake.version },
     open: !bake.finishedAt && !bake.abandonedAt,
     progress,
-    stages: countBack(stages, bake.onTableAt).map((planned) => ({
+    stages: (await plannedStages(db, bake)).map((planned) => ({
       ...planned,
       mark: marks.find(({ stageKey }) => stageKey === planned.stage.key) ?? null,
     })),

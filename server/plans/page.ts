@@ -7,6 +7,7 @@ import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { type Form, type Typed, typedIn } from "../web/forms.ts"
 import { dayOf } from "../web/zones.ts"
+import { courseOf } from "./course.ts"
 import type { OwnDay } from "./day.ts"
 import { readDay } from "./forms.ts"
 import { type DayAsked, findDayAsked, ownDayOf } from "./own-day.ts"
@@ -32,6 +33,8 @@ export async function planPage(request: FastifyRequest, refused?: Form) {
   // nobody can begin yesterday; but what has begun, or is over, is no longer asked
   const day = ownDayOf(looked, begun || looked.onTableAt < now ? undefined : now)
   const { question, answer } = day
+  const places = placeNames(day.kitchen)
+  const course = answer.plan ? courseOf(answer.plan, question, places) : []
   return {
     ...{ bakeDay: day.bakeDay, day, plan: answer.plan ?? null, begun, now },
     looking: looking && !read.errors.day && !sameDay(looked, present),
@@ -43,10 +46,11 @@ export async function planPage(request: FastifyRequest, refused?: Form) {
       times: timesWords(one.plan, say),
       change: changeInWords(one),
     })),
-    plot: answer.plan ? (dayPlot(answer.plan, question, say) ?? null) : null,
+    course,
+    plot: dayPlot(answer.plan?.curve ?? [], course, question.places, say) ?? null,
     rests: basisWords(day, say),
     asks: asksOf(day, typed),
-    places: placeNames(day.kitchen),
+    places,
     kitchenUnknown: Object.keys(day.kitchen).length === 0,
   }
 }

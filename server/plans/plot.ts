@@ -1,23 +1,24 @@
 import type { Say } from "../accounts/say.ts"
-import type { DayPlan, DayQuestion } from "../dough/day/day.ts"
-import { between } from "../dough/fermentation/temperature-curve.ts"
+import type { DayQuestion } from "../dough/day/day.ts"
+import { between, type CurvePoint } from "../dough/fermentation/temperature-curve.ts"
 import { niceAxis, reachOf } from "../plots/axes.ts"
 import type { Plot, PlotAxis, PlotPoint, Series } from "../plots/plot.ts"
 import { dayAfter, dayOf, instantAt } from "../web/zones.ts"
+import type { CourseStage } from "./course.ts"
 
 const hourMs = 3_600_000
 
-/** The dough's temperature over the day, with what is around it and when each stage begins; undefined without a curve. */
-export function dayPlot(plan: DayPlan, { places }: DayQuestion, say: Say): Plot | undefined {
-  const [first, last] = [plan.curve[0], plan.curve.at(-1)]
-  if (!first || !last || first.at >= last.at) return undefined
-  const midnight = instantAt(`${dayOf(first.at, say.zone)}T00:00`, say.zone)!
+/** How warm the dough is from its mixing to the oven, with what is around it and when each stage begins; undefined for none. */
+export function dayPlot(curve: CurvePoint[], course: CourseStage[], places: DayQuestion["places"], say: Say) {
+  const stages = course.filter(({ warmth }) => warmth === "dough")
+  const [from, to] = [stages[0]?.startsAt, stages.at(-1)?.endsAt]
+  if (!from || !to || from >= to || !curve.length) return undefined
+  const midnight = instantAt(`${dayOf(from, say.zone)}T00:00`, say.zone)!
   const at = (instant: Date, y: number): PlotPoint => ({
     x: (+instant - +midnight) / hourMs,
     y,
-    at: say.day(instant) === say.day(first.at) ? say.time(instant) : say.dayAndTime(instant),
+    at: say.day(instant) === say.day(from) ? say.time(instant) : say.dayAndTime(instant),
   })
-  const stages = plan.stages.filter(({ startsAt, endsAt }) => startsAt >= first.at && endsAt <= last.at)
   const series: Series[] = [
     {
       ...{ name: "Around it", kind: "step", role: "plan" },
@@ -25,7 +26,7 @@ export function dayPlot(plan: DayPlan, { places }: DayQuestion, say: Say): Plot 
     },
     {
       ...{ name: "Dough", kind: "line", role: "own" },
-      points: sampled(plan.curve, stages).map((one) => at(one.at, one.doughC)),
+      points: sampled(curve, from, to, stages).map((one) => at(one.at, one.doughC)),
     },
     {
       ...{ name: "A stage begins", kind: "dots", role: "own" },
@@ -33,21 +34,22 @@ export function dayPlot(plan: DayPlan, { places }: DayQuestion, say: Say): Plot 
     },
   ]
   const [lowC, highC] = reachOf(series, "y")
-  return {
-    title: "How warm the dough is, through your day",
-    says: `From ${say.dayAndTime(first.at)} to ${say.dayAndTime(last.at)} the dough goes from ${say.temperature(first.doughC)} to ${say.temperature(last.doughC)}.`,
-    x: clockAxis(midnight, first.at, last.at, say),
+  const plot: Plot = {
+    title: "How warm the dough is, from the bowl to the oven",
+    says: `From ${say.dayAndTime(from)} to ${say.dayAndTime(to)} the dough goes from ${say.temperature(stages[0]!.startC)} to ${say.temperature(stages.at(-1)!.endC)}.`,
+    x: clockAxis(midnight, from, to, say),
     y: niceAxis(lowC - 1, highC + 1, { label: "Temperature", unit: "°C", digits: 1 }),
     series,
     foot: "Reckoned from what the dough is mixed to and where it stands, by Newton’s law of cooling. Nothing of it is measured yet.",
   }
+  return plot
 }
 
 type Moment = { at: Date; doughC: number }
 
 /** Every half hour, and where a stage begins: what somebody reads in a table. */
-function sampled(curve: Moment[], stages: { startsAt: Date; endsAt: Date }[]): Moment[] {
-  const [from, to] = [+curve[0]!.at, +curve.at(-1)!.at]
+function sampled(curve: Moment[], startsAt: Date, endsAt: Date, stages: CourseStage[]): Moment[] {
+  const [from, to] = [+startsAt, +endsAt]
   const halfHours = Array.from(
     { length: Math.floor((to - from) / (hourMs / 2)) },
     (_, nth) => from + (nth * hourMs) / 2,
@@ -58,7 +60,7 @@ function sampled(curve: Moment[], stages: { startsAt: Date; endsAt: Date }[]): M
     .sort((a, b) => a - b)
   let next = 0
   return times.map((ms) => {
-    while (next < curve.length - 1 && +curve[next + 1]!.at < ms) next++
+    while (next < curve.length - 1 && +curve[next + 1]!.at <= ms) next++
     const [a, b] = [curve[next]!, curve[Math.min(next + 1, curve.length - 1)]!]
     const share = +b.at > +a.at ? (ms - +a.at) / (+b.at - +a.at) : 0
     return { at: new Date(ms), doughC: between(a.doughC, b.doughC, Math.min(Math.max(share, 0), 1)) }
