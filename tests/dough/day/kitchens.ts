@@ -33,6 +33,8 @@ const ranged = (kind: Stage["kind"], [low, high]: readonly [number, number], mor
 
 const sometimes = <Value>(arbitrary: fc.Arbitrary<Value>) => fc.option(arbitrary, { nil: undefined, freq: 1 })
 
+const mostly = <Value>(arbitrary: fc.Arbitrary<Value>) => fc.option(arbitrary, { nil: undefined, freq: 4 })
+
 /** A day's stages: with a levain or not, with a retard or not, some of it driven by temperature. */
 const anyStages = fc
   .record({
@@ -68,16 +70,14 @@ const table = new Date("2026-03-08T18:00:00Z")
 
 /** Somebody's busy hours: a few hours here and there in the days around. */
 const anyBusy = fc.array(
-  fc
-    .tuple(fc.integer({ min: -60 * 60, max: 12 * 60 }), fc.integer({ min: 15, max: 600 }))
-    .map(
-      ([from, min]): Away => ({
-        from: hoursAfter(table, from / 60),
-        to: hoursAfter(table, (from + min) / 60),
-        why: "busy",
-      }),
-    ),
-  { maxLength: 4 },
+  fc.tuple(fc.integer({ min: -60 * 60, max: 12 * 60 }), fc.integer({ min: 15, max: 600 })).map(
+    ([from, min]): Away => ({
+      from: hoursAfter(table, from / 60),
+      to: hoursAfter(table, (from + min) / 60),
+      why: "busy",
+    }),
+  ),
+  { maxLength: 6 },
 )
 
 const celsius = (min: number, max: number) => fc.integer({ min: min * 2, max: max * 2 }).map((half) => half / 2)
@@ -94,11 +94,11 @@ export const anyQuestion: fc.Arbitrary<DayQuestion> = fc
     bulkAt: fc.constantFrom<Place>("room", "room", "proofer", "cool"),
     mixedC: celsius(18, 30),
     tableAt: fc.integer({ min: -48, max: 48 }).map((quarters) => hoursAfter(table, quarters / 4)),
-    hoursBefore: sometimes(fc.integer({ min: 4, max: 48 })),
-    sleep: sometimes(fc.tuple(fc.integer({ min: 40, max: 50 }), fc.integer({ min: 5, max: 10 }))),
+    hoursBefore: sometimes(fc.integer({ min: 4, max: 30 })),
+    sleep: mostly(fc.tuple(fc.integer({ min: 40, max: 50 }), fc.integer({ min: 5, max: 10 }))),
     busy: anyBusy,
-    loads: fc.constantFrom(1, 1, 1, 2, 3),
-    cold: fc.constantFrom(false, false, false, true),
+    loads: fc.constantFrom(1, 1, 1, 1, 1, 1, 1, 2, 2, 3),
+    cold: fc.constantFrom(false, false, false, false, true),
     flour: fc.constantFrom(1, 2, 5, 10),
   })
   .map((any) => {
