@@ -58,7 +58,14 @@ export function ownDay(plan: DayPlan, words: { title?: string; formulaTitle?: st
   return {
     bakeDay: {
       ...{ id: 12, title: "Tin loaf week", opensOn: "2026-11-14", closesOn: "2026-11-15", onTableTime: "18:00" },
-      ...{ lookFor: "", targetDoughC: null, targetRise: null, classId: 3, className: "Thursday bakers" },
+      ...{
+        lookFor: "",
+        targetDoughC: null,
+        targetRise: null,
+        allergenList: "both",
+        classId: 3,
+        className: "Thursday bakers",
+      },
       ...{ zone: "Europe/Lisbon", revisionId: 5, formulaId: 4, revisionNumber: 1, formulaTitle: "Tin loaf" },
       ...{ content: tinLoaf, ownIngredients: [], ...words },
     },
