@@ -55,7 +55,7 @@ function fedInTime(levain: Levain, feedAt: Date, ripeAt: Date, count: Asked["cou
   const { builds } = answer
   if (answer.kind === "early") return { kind: "early", builds, atC }
   if (answer.kind === "late") {
-    const lateMin = hoursBetween(ripeAt, builds.at(-1)!.ripe.at) * 60
+    const lateMin = Math.ceil(hoursBetween(ripeAt, builds.at(-1)!.ripe.at) * 12) * 5
     return {
       kind: "late",
       builds,

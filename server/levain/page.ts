@@ -1,18 +1,18 @@
 import type { FastifyRequest } from "fastify"
 import { sayTo } from "../accounts/say.ts"
+import { ownScale } from "../bill/scale.ts"
 import { prefermentsOf } from "../dough/levain/part.ts"
 import { readable, variantOf } from "../formulas/page.ts"
 import type { Subject } from "../formulas/subject.ts"
 import { findKitchen } from "../kitchens/queries.ts"
 import { awayBetween } from "../plans/away.ts"
 import { findDayInLink } from "../plans/day-in-link.ts"
-import { scaleName } from "../scaling/scales.ts"
+import { scaleName, scales } from "../scaling/scales.ts"
 import { viewerOf } from "../web/access.ts"
 import { type Typed, typedIn } from "../web/forms.ts"
 import { type Answer, answerTo } from "./answer.ts"
 import { beginsWith, sourcesOf, typedIn as typedFirst } from "./begins.ts"
 import { type Asked, findIn, finds, readAsked } from "./forms.ts"
-import { scaleIn } from "./scale.ts"
 import { shownBuilds } from "./shown.ts"
 import { tableFor } from "./table.ts"
 import { clockChange } from "./times.ts"
@@ -40,10 +40,11 @@ export async function levainPage(request: FastifyRequest, { title, content: writ
   })
   const begins = Object.keys(query).every((name) => notAsked.includes(name))
   const typed: Typed = { ...(begins ? typedFirst(begun) : {}), ...query, variant: way?.key ?? "" }
-  const { scale, told: scaleTold } = scaleIn(kitchen, viewer.massUnit)
+  const scale = scales[ownScale(kitchen, viewer.massUnit)]!
   const page = {
-    ...{ ...about, typed, from: sourcesOf(begun, typed), places: placesIn(kitchen, say), scaleTold },
-    ...{ scaleName: scaleName(scale), withAsked: (changes: Typed) => addressWith(url, typed, changes) },
+    ...{ ...about, typed, from: sourcesOf(begun, typed), places: placesIn(kitchen, typed.at, say) },
+    ...{ scaleName: scaleName(scale), scaleTold: kitchen.scaleStepG !== undefined },
+    ...{ withAsked: (changes: Typed) => addressWith(url, typed, changes) },
     kitchenUnknown: Object.keys(kitchen).length === 0,
   }
   if (preferment.kind === "yeasted") return { ...page, ...yeastedPage(preferment, typed, { viewer, scale, say }) }

@@ -57,13 +57,13 @@ function shownBuild(
       return {
         name: from,
         shows,
-        exactly: sameAmount(shows, told) ? null : told,
+        exactly: sameAmount(shows, told) || Math.abs(g / exactlyG - 1) < mattersShare ? null : told,
         coarse: weigh(exactlyG, scale).tooCoarse,
       }
     })
   const { ripe, feeding } = build
   return {
-    name: builds.length === 1 ? "Feed it" : `${ordinals[index]} build`,
+    name: builds.length === 1 ? "Weigh" : `${ordinals[index]} build`,
     feedAt: moment(build.feedAt, say, typedAt),
     ripeAt: moment(ripe.at, say, typedAt),
     likely: spanOf(ripe.earliest, ripe.latest, say),
@@ -73,13 +73,17 @@ function shownBuild(
     things,
     makes: shownBy(scale, weighed.madeG),
     goesOn: `${say.mass(weighed.goesOnG)} ${isLast ? "into the dough" : "into the next"}`,
-    stays: staysWords(weighed.staysG, isLast ? need.keepG : 0, say),
+    stays: staysWords(weighed.staysG, { keepG: isLast ? need.keepG : 0, sticksG: build.staysG }, say),
   }
 }
 const ordinals = ["First", "Second", "Third"]
 const nothingG = 0.005
+// Less than a hundredth is lost among the droplets that stay in a jar. Our own limit.
+const mattersShare = 0.01
 
-function staysWords(staysG: number, keepG: number, say: Say): string {
+function staysWords(staysG: number, { keepG, sticksG }: { keepG: number; sticksG: number }, say: Say): string {
+  // more than sticks: it is made larger, so that its starter can be weighed
+  if (!keepG && staysG > 2 * sticksG + 3) return `${say.mass(staysG)} left over`
   if (keepG > 0) return `${say.mass(staysG)} stay in the jar, ${say.mass(keepG)} of it for the next time`
   return staysG > 0.05 ? `${say.mass(staysG)} stay on jar and spoon` : "nothing stays"
 }
@@ -88,9 +92,9 @@ function staysWords(staysG: number, keepG: number, say: Say): string {
 const matteringG = 1
 
 function roundingIn(builds: Build[], weighed: WeighedBuild[], scale: Scale, say: Say): string | null {
-  const addedG = weighed.reduce((sum, { roundingG }) => sum + roundingG, 0)
-  if (Math.abs(addedG) <= matteringG) return null
   const last = weighed.at(-1)!
+  const addedG = last.roundingG
+  if (Math.abs(addedG) <= matteringG) return null
   const [meant, becomes] = [builds.at(-1)!.feeding.hydration, last.hydration].map(say.percent)
   const wetter = meant === becomes ? "" : `, and makes the hydration ${becomes} instead of ${meant}`
   return `A scale that shows every ${scaleName(scale)} adds ${say.mass(addedG)} to the whole${wetter}.`

@@ -70,15 +70,17 @@ export function otherStarters(answer: Answer): string | null {
   return told.length ? `That is for a usual starter; for the same time ${told.join(" and ")}.` : null
 }
 
-/** The places of a kitchen at which the levain could stand as well. */
-export function placesIn({ roomC, prooferC, coolC, coolPlace }: Kitchen, say: Say): Instead[] {
+/** The places of a kitchen at which the levain could stand as well; `at` is where it stands, as typed. */
+export function placesIn({ roomC, prooferC, coolC, coolPlace }: Kitchen, at: string | undefined, say: Say): Instead[] {
   const places = [
     roomC && { name: "your room", c: roomC.value },
     prooferC && { name: "your warm box", c: prooferC.value },
     coolC && { name: `your ${coolPlace || "cold place"}`, c: coolC.value },
   ]
   return places.flatMap((place) =>
-    place ? [{ words: `${place.name}, ${say.temperature(place.c)}`, with: { at: degrees(place.c, say) } }] : [],
+    place && degrees(place.c, say) !== at
+      ? [{ words: `${place.name}, ${say.temperature(place.c)}`, with: { at: degrees(place.c, say) } }]
+      : [],
   )
 }
 

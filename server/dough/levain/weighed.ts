@@ -24,7 +24,8 @@ export type WeighedBuild = {
 /**
  * Builds in whole steps of a scale, first to last. The whole is rounded up, so that there is never too little, and shared out
  * to its things by largest remainders (Hamilton's method), so that they add up. The first build never takes more starter
- * than `mostStarterG`. Throws RangeError for a step that is not above 0.
+ * than `mostStarterG`. One that another follows is made larger than it need be where its starter would be too little to
+ * weigh; the rest of it stays. Throws RangeError for a step that is not above 0.
  */
 export function weighedBuilds(
   builds: Build[],
@@ -35,8 +36,10 @@ export function weighedBuilds(
   let goesOnG = need.neededG
   let keptG = need.keepG
   for (const [index, build] of [...builds.entries()].toReversed()) {
-    const exactlyG = madeFor(goesOnG + keptG, need.sticks)
-    const atMost = index === 0 ? mostStarterG : undefined
+    const neededG = madeFor(goesOnG + keptG, need.sticks)
+    const isFirst = index === 0
+    const exactlyG = isFirst && builds.length > 1 ? weighable(build, neededG, stepG, mostStarterG) : neededG
+    const atMost = isFirst ? mostStarterG : undefined
     const one = weighedOut(build, { exactlyG, goesOnG, food, stepG, mostStarterG: atMost })
     weighed.unshift(one)
     goesOnG = one.things[0]!.g
@@ -44,6 +47,19 @@ export function weighedBuilds(
   }
   return weighed
 }
+
+/** As much of a build as its starter needs to weigh a few steps, as far as there is starter. */
+function weighable(
+  { starterG, madeG }: Build,
+  neededG: number,
+  stepG: number,
+  mostStarterG = Number.POSITIVE_INFINITY,
+) {
+  const starterShare = starterG / madeG
+  return Math.max(neededG, Math.min(leastSteps * stepG, mostStarterG) / starterShare)
+}
+// A sixth more or less starter moves the ripe time by about half an hour. Our own judgement.
+const leastSteps = 3
 
 type Asked = { exactlyG: number; goesOnG: number; food: Food[]; stepG: number; mostStarterG?: number }
 
