@@ -3,7 +3,7 @@ import type { Broken, DayPlan, DayQuestion } from "./day.ts"
 import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
 import { isWrong, paces, type Task } from "./lay.ts"
 import { planFrom } from "./plan-from.ts"
-import { freerDays, type OtherTimes } from "./relaxed.ts"
+import { type Freer, freerDays, type OtherTimes } from "./relaxed.ts"
 import type { Kitchen } from "./standing.ts"
 
 /** What keeps a day from working, the least first, and the nearest day to look at. */
@@ -21,8 +21,9 @@ export function brokenOf(question: DayQuestion, kitchen: Kitchen, { later, earli
     const isCold = stages.some((one) => one.what === "stage" && one.why === "too cold")
     return { plan: isCold ? undefined : bent(question, kitchen)?.plan, broken: stages }
   }
-  const relaxed = [later, earlier, ...freerDays(question, kitchen), ...waiting(tasks)]
-  const found = relaxed.flatMap((one) => (one ? leastBroken(question, one) : []))
+  const freer = freerDays(question, kitchen).flatMap((one) => freedBroken(question, one))
+  const relaxed = [later, earlier, ...waiting(tasks)]
+  const found = [...relaxed.flatMap((one) => (one ? leastBroken(question, one) : [])), ...freer]
   return foremost(found) ?? bent(question, kitchen) ?? { plan: undefined, broken: [] }
 }
 
@@ -56,7 +57,18 @@ function leastBroken(question: DayQuestion, { task, laid }: Working): { plan: Da
   return most && broken.every(({ what }) => what === most.what) ? [{ plan, broken: most }] : []
 }
 
-/** Of each kind, and of each time away, the least. */
+/** The plan of a day with a part of a time away free, for the first stage that needs it. */
+function freedBroken(question: DayQuestion, { task, laid, freed }: Freer): { plan: DayPlan; broken: Broken }[] {
+  const plan = planFrom(question, task, laid)
+  const [first] = checkDay(question, plan)
+  if (first?.what !== "busy" && first?.what !== "asleep") return []
+  const at = (min: number) => new Date(Math.round(+question.onTableBy + min * minuteMs))
+  const part = { from: at(freed.from), to: at(freed.to), byMin: freed.to - freed.from }
+  return [{ plan, broken: { ...first, ...part } }]
+}
+const minuteMs = 60_000
+
+/** Of each kind, the least. */
 function foremost(found: { plan: DayPlan; broken: Broken }[]): Nearest | undefined {
   const ordered = found.sort((a, b) => byMin(a.broken) - byMin(b.broken))
   const kept = ordered.filter(

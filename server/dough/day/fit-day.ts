@@ -13,6 +13,8 @@ export const kitchenOf = ({ places, mixedC }: DayQuestion): Kitchen =>
 
 /** The plan of a day that fits, checked; undefined when none was found. Throws like planDay. */
 export function fitDay(question: DayQuestion, kitchen: Kitchen): DayPlan | undefined {
+  const { stages, onTableBy } = question
+  if (!stages.length) return { stages: [], curve: [], loads: [], startsAt: onTableBy, onTableAt: onTableBy }
   const tasks = tasksOf(question, kitchen)
   const found = firstWorking(tasks) ?? firstWorking(tasks.filter(isAlmost).map((task) => ({ ...task, lenient: true })))
   if (!found) return undefined

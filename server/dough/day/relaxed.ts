@@ -1,7 +1,7 @@
 import type { DayQuestion } from "./day.ts"
 import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
 import { aheadOf, isWrong, mostEarlyMin, paces, reachOf, type Task } from "./lay.ts"
-import { common } from "./minutes.ts"
+import { common, type Taken } from "./minutes.ts"
 import type { Kitchen } from "./standing.ts"
 
 /** How far ahead the table may move, in minutes: people tell their busy hours for no longer. Our own judgement. */
@@ -61,34 +61,40 @@ function firstOf(minutes: number[], direction: 1 | -1, taskWith: (min: number) =
   return []
 }
 
-/** The days that work with a little less of one time away, at its beginning or its end; each has the least of it. */
-export function freerDays(question: DayQuestion, kitchen: Kitchen): Working[] {
+/** A day that works with a part of one time away free, in minutes before the table. */
+export type Freer = Working & { freed: Taken }
+
+/** The days that work with a little less of one time away, at its beginning or at its end; each has the least of it. */
+export function freerDays(question: DayQuestion, kitchen: Kitchen): Freer[] {
   return tasksOf(question, kitchen).flatMap((task) =>
-    task.taken.flatMap((_, index) => {
-      const without = (from: number, to: number) => ({ ...task, taken: replaced(task, index, from, to) })
-      const { from, to } = task.taken[index]!
-      if (!works(laidOut(without(to, to)))) return []
-      const beginning = (min: number) => without(from + min, to)
-      const end = (min: number) => without(from, to - min)
-      return [beginning, end].flatMap((cut) => leastOf(to - from, cut))
+    task.taken.flatMap(({ from, to }, index) => {
+      if (!works(laidOut(without(task, index)))) return []
+      const beginning = (min: number) => ({ from, to: Math.min(to, from + min) })
+      const end = (min: number) => ({ from: Math.max(from, to - min), to })
+      return [beginning, end].flatMap((part) => leastOf(to - from, part, (freed) => without(task, index, freed)))
     }),
   )
 }
 
-function replaced({ taken }: Task, index: number, from: number, to: number) {
-  const rest = taken.filter((_, at) => at !== index)
-  return from < to ? [...rest, { from, to }].sort((a, b) => a.from - b.from) : rest
+/** A task with one time away left out, or shorter by a part at its beginning or its end. */
+function without(task: Task, index: number, freed = task.taken[index]!): Task {
+  const { from, to } = task.taken[index]!
+  const left = freed.from > from ? { from, to: freed.from } : { from: freed.to, to }
+  const rest = task.taken.filter((_, at) => at !== index)
+  return { ...task, taken: left.from < left.to ? [...rest, left].sort((a, b) => a.from - b.from) : rest }
 }
 
 /** By halving, to the minute. */
-function leastOf(mostMin: number, cut: (min: number) => Task): Working[] {
+function leastOf(mostMin: number, part: (min: number) => Taken, taskWith: (freed: Taken) => Task): Freer[] {
+  const freeing = (min: number) => ({ ...laidOut(taskWith(part(min))), freed: part(min) })
   let [least, most] = [0, Math.ceil(mostMin)]
-  let found = laidOut(cut(most))
+  let found = freeing(most)
   while (most - least > 1) {
     const middle = Math.ceil((least + most) / 2)
-    const attempt = laidOut(cut(middle))
+    const attempt = freeing(middle)
     if (works(attempt)) [most, found] = [middle, attempt]
     else least = middle
   }
-  return works(found) ? [found] : []
+  return isFreer(found) ? [found] : []
 }
+const isFreer = (one: ReturnType<typeof laidOut> & { freed: Taken }): one is Freer => works(one)
