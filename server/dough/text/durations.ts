@@ -20,9 +20,9 @@ const glyphs: Record<string, number> = { "½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, 
 const number = String.raw`(?:\d{1,4}(?:[.,]\d{1,2})?(?: ?[½¼¾⅓⅔]| \d\/\d)?|[½¼¾⅓⅔]|\d\/\d|\b(?:an?|${Object.keys(words).join("|")})\b)`
 const unit = String.raw`(?:hours?|hrs?\.?|h|minutes?|mins?\.?|min|m|days?|d)`
 const single = String.raw`${number}[- ]?${unit}(?:(?: and | |, )?${number}[- ]?${unit}|(?<=h)\d{1,2})?`
-const dash = String.raw`(?: ?(?:-|–|—|to|or) ?)`
-const half = String.raw`(?:half|(?:a|three)[- ]quarters?(?: of)?|quarter of|a quarter of) an hour`
-const andHalf = String.raw`${number} ?(?:hours?|h|days?) and a half`
+const dash = "(?: ?(?:-|–|—|to|or) ?)"
+const half = "(?:half|(?:a|three)[- ]quarters?(?: of)?|quarter of|a quarter of) an hour"
+const andHalf = `${number} ?(?:hours?|h|days?) and a half`
 const pattern = new RegExp(
   String.raw`(?<![\d.,:/\p{L}])(?:${andHalf}|${half}|${single}${dash}${single}|${number}${dash}${single}|${single})(?![\d\p{Ll}])`,
   "gu",
@@ -63,14 +63,14 @@ function rangeIn(text: string): { lowMin: number; highMin: number } | undefined 
     return exactly(/three/.test(text) ? 45 : text.startsWith("half") ? 30 : 15)
   if (text.endsWith(" and a half")) {
     const [, count = "", one = ""] = new RegExp(`^(${number}) ?(\\w+) and`, "u").exec(text) ?? []
-    return exactly((valueOf(count) + 0.5) * minutesPer(one))
+    return exactly((numberOf(count) + 0.5) * minutesPer(one))
   }
   const ends = text.split(new RegExp(dash, "u")).filter((end) => end.trim())
   const last = ends.at(-1)!
   const high = minutesIn(last)
   if (ends.length === 1) return high === undefined ? undefined : exactly(high)
   // the lower end takes the unit of the upper one
-  const low = minutesIn(ends[0]!) ?? valueOf(ends[0]!) * minutesPer(lastUnit(last))
+  const low = minutesIn(ends[0]!) ?? numberOf(ends[0]!) * minutesPer(lastUnit(last))
   return high === undefined ? undefined : { lowMin: low, highMin: high }
 }
 
@@ -78,13 +78,13 @@ function rangeIn(text: string): { lowMin: number; highMin: number } | undefined 
 function minutesIn(text: string): number | undefined {
   const pieces = [...text.matchAll(new RegExp(`(${number})[- ]?(${unit})?`, "gu"))].filter(({ 0: all }) => all.trim())
   if (!pieces[0]?.[2]) return undefined
-  return pieces.reduce((total, { 1: count = "", 2: one }) => total + valueOf(count) * (one ? minutesPer(one) : 1), 0)
+  return pieces.reduce((total, { 1: count = "", 2: one }) => total + numberOf(count) * (one ? minutesPer(one) : 1), 0)
 }
 
 const lastUnit = (text: string) => [...text.matchAll(new RegExp(`${number}[- ]?(${unit})`, "gu"))][0]?.[1] ?? "min"
 const minutesPer = (word: string) => (word.startsWith("d") ? 1440 : word.startsWith("h") ? 60 : 1)
 
-function valueOf(text: string): number {
+function numberOf(text: string): number {
   const typed = text.trim()
   if (words[typed]) return words[typed]
   const [, whole = "", glyph = "", top, bottom] = /^(\d+(?:[.,]\d+)?)? ?([½¼¾⅓⅔])?(?:(\d)\/(\d))?$/.exec(typed) ?? []

@@ -6,10 +6,10 @@ export type SaidTemperature = { text: string; start: number; end: number; lowC: 
 export type SaidTemperatures = { sure: SaidTemperature[]; asks: string[] }
 
 const number = String.raw`\d{1,3}(?:[.,]\d)?`
-const dash = String.raw` ?(?:-|–|—|to) ?`
+const dash = " ?(?:-|–|—|to) ?"
 const degree = String.raw`(?: ?(?:°|º|˚|degrees?|deg\.?))`
 const scale = String.raw`(?: ?(?:celsius|centigrade|fahrenheit|[CcFf])(?!\p{L}))`
-const one = String.raw`(${number})(?:${degree}?${scale}?${dash}(${number}))?(?:(${degree})(${scale})?|(${scale}))`
+const one = `(${number})(?:${degree}?${scale}?${dash}(${number}))?(?:(${degree})(${scale})?|(${scale}))`
 const pattern = new RegExp(String.raw`(?<![\d.,:/])${one}`, "giu")
 const unitless = new RegExp(
   String.raw`\b(?:oven|fridge|room|temperature|temp\.?|warmed to|heated to|preheat(?:ed)? to)(?: (?:to|at|is|of|on|the oven))*\s*(${number}(?:${dash}${number})?)(?![\d:]|[.,]\d|\s*[-–]\s*\d|\s*(?:°|º|˚|[CcFf]\b|deg|g\b|kg|ml|min|h\b|hour|%|x|×))`,
