@@ -8,6 +8,7 @@ import accounts from "./accounts/routes.ts"
 import { sayTo } from "./accounts/say.ts"
 import { recogniseViewers } from "./accounts/sessions.ts"
 import again from "./again/routes.ts"
+import allergies from "./allergies/routes.ts"
 import bakeDays from "./bake-days/routes.ts"
 import bakes from "./bakes/routes.ts"
 import bill from "./bill/routes.ts"
@@ -62,6 +63,7 @@ const features = [
   now,
   kitchens,
   classes,
+  allergies,
   people,
   invitations,
   ingredients,

@@ -70,6 +70,8 @@ const routes: Record<string, string> = {
   "POST /classes/:id/invitations": "s++---00",
   "POST /invitations/:id/revocation": "s++---00",
   "GET /classes/:id/calibration": "s+++++00",
+  "GET /classes/:id/allergies": "s+++++00",
+  "POST /classes/:id/allergies": "s0++++00",
   "GET /classes/:id/ingredients": "s+++++00",
   "POST /classes/:id/ingredients": "s++---00",
   "GET /ingredients/:id": "s++---00",

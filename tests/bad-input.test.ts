@@ -66,7 +66,7 @@ const someOf = (fields: Record<string, string>, start: string) =>
 async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, Record<string, string>][]> {
   const { bakeDayId, formulaId, revisionId } = await giveBakeDay(db, cast)
   const bakeId = await startBake(db, { bakeDayId, revisionId, userId: cast.ben.id, onTableAt: new Date() })
-  const group = { name: "Saturday rye", place: "Mill", zone: "UTC" }
+  const group = { name: "Saturday rye", place: "Mill", zone: "UTC", allergenList: "both" }
   const bakeDay = {
     opensOn: "2027-01-01",
     closesOn: "2027-01-02",
@@ -156,6 +156,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     ["/classes", { ...group, shownName: "Ana" }],
     [`/classes/${cast.classId}`, group],
     [`/classes/${cast.classId}/name`, { shownName: "Ana" }],
+    [`/classes/${cast.classId}/allergies`, { allergies: "sesame", allergyWords: "kiwi" }],
     [`/classes/${cast.classId}/invitations`, { role: "student" }],
     [`/classes/${cast.classId}/people/${cast.bea.id}/role`, { role: "student" }],
     [`/classes/${cast.classId}/ingredients`, ingredient],

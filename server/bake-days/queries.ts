@@ -19,6 +19,7 @@ const columns = {
   classId: classes.id,
   className: classes.name,
   zone: classes.zone,
+  allergenList: classes.allergenList,
   revisionId: revisions.id,
   formulaId: revisions.formulaId,
   revisionNumber: revisions.number,

@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
+import { allergiesAhead, allergiesOnBakeDay } from "../allergies/page.ts"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
 import { countBack, type PlannedStage, type Stage } from "../dough/schedule.ts"
@@ -38,6 +39,7 @@ export default async function bakeDays(app: FastifyInstance) {
   })
 
   app.post("/bake-days", { config: { access: teachers } }, async (request, reply) => {
+    if (looks(request)) return reply.view("bake-days/new", await formPage(app, request, asTypedIn(request)))
     const { values, form } = await readBakeDay(app, viewerOf(request), request.body)
     if (!values) return reply.code(422).view("bake-days/new", await formPage(app, request, form))
     return reply.redirect(`/bake-days/${await addBakeDay(app.db, values)}`, 303)
@@ -55,6 +57,10 @@ export default async function bakeDays(app: FastifyInstance) {
 
   app.post("/bake-days/:id", instructors, async (request, reply) => {
     const bakeDay = found(await findBakeDay(app.db, idOf(request)))
+    if (looks(request)) {
+      const page = await formPage(app, request, asTypedIn(request), bakeDay)
+      return reply.view("bake-days/edit", { bakeDay, ...page })
+    }
     const body = { ...(request.body as object), classId: String(bakeDay.classId) }
     const { values, form } = await readBakeDay(app, viewerOf(request), body, bakeDay)
     if (!values)
@@ -73,6 +79,10 @@ export default async function bakeDays(app: FastifyInstance) {
     })
   })
 }
+
+/** The form only asks whom in the class the chosen formula does not suit; nothing is kept. */
+const looks = ({ body }: FastifyRequest) => (body as { look?: unknown } | undefined)?.look !== undefined
+const asTypedIn = ({ body }: FastifyRequest): Form => ({ typed: body as Form["typed"], errors: {} })
 
 /** The form, and whether this person may give that formula to that class. */
 async function readBakeDay(
@@ -120,7 +130,9 @@ async function formPage(app: FastifyInstance, request: FastifyRequest, form: For
   const revisions = kept
     ? [{ revisionId: present.revisionId, title: present.formulaTitle, number: present.revisionNumber }, ...published]
     : published
-  return { form, classes: await listTaught(app.db, viewer), revisions }
+  const chosen = present ? { ...form.typed, classId: present.classId } : form.typed
+  const ahead = (await allergiesAhead(app.db, viewer, chosen)) ?? null
+  return { form, classes: await listTaught(app.db, viewer), revisions, ahead }
 }
 
 async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
@@ -144,6 +156,7 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
     schedule: asWritten(answer.plan?.stages, made.content.stages) ?? countBack(made.content.stages, onTableAt),
     kitchenUnknown: Object.keys(ownDay.kitchen).length === 0,
     ...made,
+    allergies: await allergiesOnBakeDay(app.db, viewer, { bakeDay, ...(role ? { role } : {}) }, made.content),
     pictures: await listStagePictures(app.db, bakeDay.formulaId),
     role,
     reviews: await listReviewsOut(app.db, { bakeDayId: bakeDay.id }),

@@ -2,13 +2,14 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify"
 import QRCode from "qrcode"
 import { hashPassword } from "../accounts/passwords.ts"
 import { signIn } from "../accounts/sessions.ts"
+import { allergiesIn, allergyLabels } from "../allergies/forms.ts"
 import { anyone, idOf, signedIn, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, type Form, readForm, refuse } from "../web/forms.ts"
 import { publicUrl } from "../web/public-url.ts"
 import { zones } from "../web/zones.ts"
 import { type ClassOf, instructorsOf, itself } from "./access.ts"
-import { joinAsNewForm, nameForm, roleForm } from "./forms.ts"
+import { joinAsNewForm, joinForm, roleForm } from "./forms.ts"
 import {
   findClass,
   findInvitation,
@@ -60,12 +61,12 @@ export default async function invitations(app: FastifyInstance) {
     const { values, form } = readForm(joinAsNewForm, request.body)
     if (!values) return reply.code(422).view("classes/join", joinPage(request, invitation, form))
 
-    const { password, shownName, ...account } = values
+    const { password, shownName, allergies: _, allergyWords: __, ...account } = values
     const { classId, role } = invitation
     const result = await joinAsNew(
       app.db,
       { ...account, passwordHash: await hashPassword(password) },
-      { classId, role, shownName },
+      { classId, role, shownName, allergies: allergiesIn(values) },
     )
     if (result.userId === undefined)
       return refuseName(request, reply, invitation, form, result.taken as keyof typeof taken)
@@ -75,10 +76,11 @@ export default async function invitations(app: FastifyInstance) {
 
   app.post<ByToken>("/join/:token/with-my-account", { config: { access: signedIn } }, async (request, reply) => {
     const invitation = found(await openInvitation(app.db, request.params.token))
-    const { values, form } = readForm(nameForm, request.body)
+    const { values, form } = readForm(joinForm, request.body)
     if (!values) return reply.code(422).view("classes/join", joinPage(request, invitation, form))
 
-    const result = await join(app.db, invitation.classId, viewerOf(request).id, invitation.role, values.shownName)
+    const place = { shownName: values.shownName, allergies: allergiesIn(values) }
+    const result = await join(app.db, invitation.classId, viewerOf(request).id, invitation.role, place)
     if (result === "taken") return refuseName(request, reply, invitation, form, "shownName")
     return reply.redirect(`/classes/${invitation.classId}`, 303)
   })
@@ -98,7 +100,13 @@ function refuseName(
 
 function joinPage(request: FastifyRequest, invitation: Invitation, form: Form = blank) {
   const { token } = request.params as { token: string }
-  return { invitation, token, zones, form: form === blank ? { typed: { zone: invitation.zone }, errors: {} } : form }
+  return {
+    invitation,
+    token,
+    zones,
+    allergyLabels,
+    form: form === blank ? { typed: { zone: invitation.zone }, errors: {} } : form,
+  }
 }
 
 async function invitationsPage(app: FastifyInstance, request: FastifyRequest, form: Form = blank) {

@@ -1,11 +1,11 @@
 import { and, asc, eq, isNotNull, isNull, ne } from "drizzle-orm"
 import { addAccount, type NewAccount } from "../accounts/queries.ts"
 import type { Db } from "../db.ts"
-import { classes, invitations, memberships, type Role, users } from "../schema.ts"
+import { type AllergenList, type Allergies, classes, invitations, memberships, type Role, users } from "../schema.ts"
 import type { Viewer } from "../web/access.ts"
 import { newToken } from "../web/tokens.ts"
 
-export type NewClass = { name: string; place: string; zone: string; shownName: string }
+export type NewClass = { name: string; place: string; zone: string; allergenList?: AllergenList; shownName: string }
 
 /** The classes somebody is in, with their role; the owner sees all. */
 export async function listClasses(db: Db, viewer: Viewer) {
@@ -129,12 +129,12 @@ export async function join(
   classId: number,
   userId: number,
   role: Role,
-  shownName: string,
+  { shownName, allergies }: { shownName: string; allergies?: Allergies | undefined },
 ): Promise<"joined" | "taken"> {
   if (await findMember(db, classId, userId)) return "joined"
   const [row] = await db
     .insert(memberships)
-    .values({ classId, userId, role, shownName })
+    .values({ classId, userId, role, shownName, ...(allergies ? { allergies } : {}) })
     .onConflictDoNothing()
     .returning()
   return row ? "joined" : "taken"
@@ -144,14 +144,14 @@ export async function join(
 export async function joinAsNew(
   db: Db,
   account: NewAccount,
-  place: { classId: number; role: Role; shownName: string },
+  { allergies, ...place }: { classId: number; role: Role; shownName: string; allergies?: Allergies | undefined },
 ) {
   if ((await listPeople(db, place.classId)).some((other) => sameName(other.shownName, place.shownName)))
     return { taken: "shownName" }
   return db.transaction(async (tx) => {
     const userId = await addAccount(tx, account)
     if (userId === undefined) return { taken: "signInName" }
-    await tx.insert(memberships).values({ ...place, userId })
+    await tx.insert(memberships).values({ ...place, userId, ...(allergies ? { allergies } : {}) })
     return { userId }
   })
 }

@@ -1,11 +1,13 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { listBakeDays } from "../bake-days/queries.ts"
+import { findKitchen } from "../kitchens/queries.ts"
 import { listReviewsOut } from "../reviews/queries.ts"
 import { idOf, signedIn, viewerOf } from "../web/access.ts"
 import { found, problem } from "../web/errors.ts"
 import { blank, type Form, readForm, refuse } from "../web/forms.ts"
 import { zones } from "../web/zones.ts"
 import { instructorsOf, itself, membersOf, roleIn, teachers, teachesSomewhere } from "./access.ts"
+import { allergenListOf } from "./allergen-list.ts"
 import { classForm, nameForm, newClassForm } from "./forms.ts"
 import {
   changeClass,
@@ -27,14 +29,16 @@ export default async function classes(app: FastifyInstance) {
   })
 
   app.get("/classes/new", { config: { access: teachers } }, async (request, reply) => {
-    const form = { typed: { zone: viewerOf(request).zone, shownName: viewerOf(request).signInName }, errors: {} }
+    const { zone, signInName } = viewerOf(request)
+    const form = { typed: { zone, allergenList: allergenListOf(zone), shownName: signInName }, errors: {} }
     return reply.view("classes/new", { form, zones })
   })
 
   app.post("/classes", { config: { access: teachers } }, async (request, reply) => {
     const { values, form } = readForm(newClassForm, request.body)
     if (!values) return reply.code(422).view("classes/new", { form, zones })
-    return reply.redirect(`/classes/${await openClass(app.db, viewerOf(request), values)}`, 303)
+    const opened = { allergenList: allergenListOf(values.zone), ...values }
+    return reply.redirect(`/classes/${await openClass(app.db, viewerOf(request), opened)}`, 303)
   })
 
   app.get("/classes/:id", { config: { access: membersOf(itself) } }, async (request, reply) => {
@@ -85,6 +89,7 @@ async function classPage(app: FastifyInstance, request: FastifyRequest, form: Fo
     role: await roleIn(app.db, viewer, id),
     bakeDays: await listBakeDays(app.db, { classId: id }),
     reviews: await listReviewsOut(app.db, { classId: id }),
+    kitchenUnknown: Object.keys(await findKitchen(app.db, viewer.id)).length === 0,
     form: form === blank ? { typed: { shownName: me?.shownName ?? "" }, errors: {} } : form,
   }
 }

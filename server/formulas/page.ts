@@ -1,10 +1,12 @@
 import { isDeepStrictEqual } from "node:util"
 import type { FastifyRequest } from "fastify"
+import type { DayPlan } from "../dough/day/day.ts"
 import { bases } from "../dough/formula/bases.ts"
 import { type Figures, workOut } from "../dough/formula/formula.ts"
 import { leavenOf } from "../dough/formula/leaven.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import { listOwnIngredientsFor } from "../ingredients/queries.ts"
+import type { AllergenList } from "../schema.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { blank, type Form } from "../web/forms.ts"
@@ -32,10 +34,12 @@ export async function formulaPage(request: FastifyRequest, form: Form = blank) {
   }
 }
 
+type Reading = { own?: Ingredient[]; variant?: string; massUnit?: "g" | "oz"; list?: AllergenList; plan?: DayPlan }
+
 /** What the views of a formula need beside its words, made in the way of that key; "" is as written. */
 export function readable(
   content: FormulaContent,
-  { own = [], variant = "", massUnit = "g" }: { own?: Ingredient[]; variant?: string; massUnit?: "g" | "oz" } = {},
+  { own = [], variant = "", massUnit = "g", list, plan }: Reading = {},
 ) {
   const made = asMade(content, variant)
   const way = wayOf(content, variant)
@@ -44,7 +48,7 @@ export function readable(
     content: made,
     figures,
     bases: basesFor(figures),
-    cautions: cautionsFor({ ...made, variants: [] }, own),
+    cautions: cautionsFor({ ...made, variants: [] }, { own, ...(list ? { list } : {}), ...(plan ? { plan } : {}) }),
     ways: content.variants,
     way: way ?? null,
     asWay: way ? `?variant=${way.key}` : "",

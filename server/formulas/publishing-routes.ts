@@ -1,6 +1,8 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { z } from "zod"
+import { allergiesOfRevision } from "../allergies/page.ts"
 import { listOwnIngredientsFor } from "../ingredients/queries.ts"
+import type { AllergenList } from "../schema.ts"
 import { anyone, idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { maybeWords, readForm, refuse } from "../web/forms.ts"
@@ -42,7 +44,9 @@ export default async function publishing(app: FastifyInstance) {
     const pictures = await listStagePictures(app.db, revision.formulaId)
     const editable = mayEdit(viewerOf(request), revision)
     const url = `/revisions/${revision.id}`
-    return reply.view("formulas/revision", { revision, url, pictures, editable, ...readingOf(request, revision) })
+    const { list, inClasses } = await allergiesOfRevision(app.db, viewerOf(request), revision)
+    const shown = { revision, url, pictures, editable, inClasses, ...readingOf(request, revision, list) }
+    return reply.view("formulas/revision", shown)
   })
 
   app.post("/formulas/:id/public-link", writer, async (request, reply) => {
@@ -64,10 +68,11 @@ export default async function publishing(app: FastifyInstance) {
       url,
       pictures,
       editable: false,
+      inClasses: [],
       ...readingOf(request, revision),
     })
   })
 }
 
-const readingOf = (request: FastifyRequest, { content, ownIngredients }: Revision) =>
-  readable(content, { own: ownIngredients, ...asked(request) })
+const readingOf = (request: FastifyRequest, { content, ownIngredients }: Revision, list: AllergenList = "both") =>
+  readable(content, { own: ownIngredients, list, ...asked(request) })

@@ -21,6 +21,8 @@ const sheets = [
   "changes",
   "likeness",
   "drawings",
+  "allergies",
+  "glossary",
 ]
 /** Those of pages that lay bakes side by side: the bench, which is loaded over slow networks, does without them. */
 const sideBySideSheets = [
