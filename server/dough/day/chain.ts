@@ -97,10 +97,10 @@ function inTheCold({ low, high }: Range, fromMin: number, toMin: number): Reach 
 const exactly = (minutes: number) => ({ low: minutes, middle: minutes, high: minutes })
 const clamp = (value: number, low: number, high: number) => Math.min(Math.max(value, low), high)
 
-/** Whole minutes, but where there is none in between. */
+/** Whole minutes; those on either side where there is none in between, as of a stage that is told without a range. */
 function inWholeMinutes(low: number, high: number) {
   const [up, down] = [Math.ceil(low), Math.floor(high)]
-  return up <= down ? { low: up, high: down } : { low, high }
+  return up <= down ? { low: up, high: down } : { low: down, high: up }
 }
 
 /** The first load is loaded a little early, so that the last is not too late by as much. */
