@@ -85,7 +85,18 @@ function bent(question: DayQuestion, kitchen: Kitchen): Nearest | undefined {
     const nearest = attempts.find(works) ?? attempts.find(({ laid }) => laid)
     if (!nearest?.laid) continue
     const plan = planFrom(question, nearest.task, nearest.laid)
-    return { plan, broken: checkDay(question, plan).sort((a, b) => byMin(a) - byMin(b)) }
+    return { plan, broken: mostOfEach(checkDay(question, plan)).sort((a, b) => byMin(a) - byMin(b)) }
   }
   return undefined
+}
+
+/** For each stage, what it breaks the most of each kind. */
+function mostOfEach(all: Broken[]): Broken[] {
+  const named = (one: Broken) => `${one.what} ${"stageKey" in one ? one.stageKey : ""}`
+  const most = new Map<string, Broken>()
+  for (const one of all) {
+    const known = most.get(named(one))
+    if (!known || byMin(one) > byMin(known)) most.set(named(one), one)
+  }
+  return [...most.values()]
 }
