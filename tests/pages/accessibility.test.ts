@@ -15,6 +15,7 @@ type Violation = { id: string; impact: string | null; nodes: { html: string; fai
 const forTeachers = [
   "/",
   "/account",
+  "/kitchen",
   "/calendar",
   "/classes",
   "/classes/new",
@@ -30,11 +31,13 @@ const forTeachers = [
   "/formulas/1/edit",
   "/revisions/1",
   "/revisions/1/water",
+  "/revisions/1/levain?day=1",
   "/revisions/1/scale",
   "/revisions/1/scale?by=class&class.people=9&variant=yeast&fit.piece=8+cm&fit.size=26+cm",
   "/bake-days/new",
   "/bake-days/1",
   "/bake-days/1/edit",
+  "/bake-days/2/plan",
   "/bake-days/1/bill",
   "/bake-days/2/shopping",
   "/bake-days/1/table",
@@ -64,7 +67,9 @@ const forTeachers = [
 ]
 /** What is laid out anew where there is room; elsewhere a laptop only makes lines longer. */
 const wide = new Set([
+  "/bake-days/2/plan",
   "/revisions/1/water",
+  "/revisions/1/levain?day=1",
   "/revisions/1/scale",
   "/revisions/1/scale?by=class&class.people=9&variant=yeast&fit.piece=8+cm&fit.size=26+cm",
   "/formulas/1",
