@@ -42,7 +42,7 @@ export function askedOf(question: DayQuestion): AskedStage[] {
 }
 
 /** Where a stage stands. A place that the kitchen does not have is the room; a fridge that nobody measured is as usual. */
-export function placeOf({ placeOf = {}, places, cold }: DayQuestion, { key, kind }: Stage): Place {
+function placeOf({ placeOf = {}, places, cold }: DayQuestion, { key, kind }: Stage): Place {
   if (key === cold?.stageKey) return "fridge"
   const place = placeOf[key] ?? (kind === "retard" ? "fridge" : "room")
   return place === "fridge" || places[place] !== undefined ? place : "room"

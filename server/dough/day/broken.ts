@@ -1,10 +1,9 @@
 import { checkDay } from "./check-day.ts"
 import type { Broken, DayPlan, DayQuestion } from "./day.ts"
-import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
+import { laidOut, type Working, works } from "./fit-day.ts"
 import { isWrong, paces, type Task } from "./lay.ts"
 import { planFrom } from "./plan-from.ts"
-import { type Freer, freerDays, type OtherTimes } from "./relaxed.ts"
-import type { Kitchen } from "./standing.ts"
+import { type Freer, freerDays, type OtherTimes, otherTimes } from "./relaxed.ts"
 
 /** What keeps a day from working, the least first, and the nearest day to look at. */
 export type Nearest = { plan: DayPlan | undefined; broken: Broken[] }
@@ -14,17 +13,16 @@ export type Nearest = { plan: DayPlan | undefined; broken: Broken[] }
  * that the first of these gives. Where no one thing does: everything that the nearest plan breaks. A stage that cannot come to
  * what it should comes before all of that. Throws like planDay.
  */
-export function brokenOf(question: DayQuestion, kitchen: Kitchen, { later, earlier }: OtherTimes): Nearest {
-  const tasks = tasksOf(question, kitchen)
+export function brokenOf(question: DayQuestion, tasks: Task[], { later, earlier }: OtherTimes): Nearest {
   const stages = tasks.flatMap(stageTroubles).slice(0, 1).flat()
   if (stages.length) {
     const isCold = stages.some((one) => one.what === "stage" && one.why === "too cold")
-    return { plan: isCold ? undefined : bent(question, kitchen)?.plan, broken: stages }
+    return { plan: isCold ? undefined : bent(question, tasks)?.plan, broken: stages }
   }
-  const freer = freerDays(question, kitchen).flatMap((one) => freedBroken(question, one))
+  const freer = freerDays(tasks).flatMap((one) => freedBroken(question, one))
   const relaxed = [later, earlier, ...waiting(tasks)]
   const found = [...relaxed.flatMap((one) => (one ? leastBroken(question, one) : [])), ...freer]
-  return foremost(found) ?? bent(question, kitchen) ?? { plan: undefined, broken: [] }
+  return foremost(found) ?? bent(question, tasks) ?? { plan: undefined, broken: [] }
 }
 
 const byMin = (one: Broken) => ("byMin" in one ? one.byMin : Number.POSITIVE_INFINITY)
@@ -77,17 +75,20 @@ function foremost(found: { plan: DayPlan; broken: Broken }[]): Nearest | undefin
   return kept[0] && { plan: kept[0].plan, broken: kept.map(({ broken }) => broken) }
 }
 
-/** The nearest day where no one thing gives way: hands on whenever the dough asks for it, and if that is not enough, begun sooner. */
-function bent(question: DayQuestion, kitchen: Kitchen): Nearest | undefined {
-  for (const task of tasksOf(question, kitchen)) {
-    const open = { ...task, taken: [], lenient: true }
-    const attempts = [open, { ...open, fromMin: Number.NEGATIVE_INFINITY }].map(laidOut)
-    const nearest = attempts.find(works) ?? attempts.find(({ laid }) => laid)
-    if (!nearest?.laid) continue
-    const plan = planFrom(question, nearest.task, nearest.laid)
-    return { plan, broken: mostOfEach(checkDay(question, plan)).sort((a, b) => byMin(a) - byMin(b)) }
-  }
-  return undefined
+/**
+ * The nearest day where no one thing gives way. A load may wait too long in any; if that is not enough, it is later or sooner
+ * besides, then hands are on the dough whenever it asks for them, and at last it begins when it must.
+ */
+function bent(question: DayQuestion, tasks: Task[]): Nearest | undefined {
+  const lenient = tasks.map((task) => ({ ...task, lenient: true }))
+  const open = lenient.map((task) => ({ ...task, taken: [] }))
+  const { later, earlier } = otherTimes(lenient)
+  const attempts = [...[later, earlier].filter((one) => one !== undefined), ...open.map(laidOut)]
+  const anyTime = open.map((task) => laidOut({ ...task, fromMin: Number.NEGATIVE_INFINITY }))
+  const nearest = attempts.find(works) ?? anyTime.find(({ laid }) => laid)
+  if (!nearest?.laid) return undefined
+  const plan = planFrom(question, nearest.task, nearest.laid)
+  return { plan, broken: mostOfEach(checkDay(question, plan)).sort((a, b) => byMin(a) - byMin(b)) }
 }
 
 /** For each stage, what it breaks the most of each kind. */

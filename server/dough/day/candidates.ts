@@ -85,7 +85,7 @@ function colds({ places, cold }: DayQuestion, asked: AskedStage[]): Candidate[] 
 function fewerLoads(question: DayQuestion, asked: AskedStage[]): Candidate[] {
   if (!asked.some(({ phase }) => phase === "oven")) return []
   const loads = loadsOf(question)
-  return Array.from({ length: loads - 1 }, (_, i) => {
-    return { kind: "oven", change: { loads: loads - 1 - i }, effort: 120 * (i + 1) }
-  })
+  const fewer = [loads - 1, loads - 2, Math.ceil(loads / 2), Math.ceil(loads / 4), 2, 1]
+  const tried = [...new Set(fewer)].filter((one) => one > 0 && one < loads)
+  return tried.map((one) => ({ kind: "oven", change: { loads: one }, effort: 120 * (loads - one) }))
 }

@@ -40,8 +40,9 @@ function late({ onTableBy }: DayQuestion, { onTableAt, stages }: DayPlan): Broke
   return byMin > sameMin ? [{ what: "on the table by", byMin }] : []
 }
 
-function early({ notBefore }: DayQuestion, { startsAt, stages }: DayPlan): Broken[] {
-  const byMin = notBefore ? minutesBetween(stages[0]?.startsAt ?? startsAt, notBefore) : 0
+function early({ notBefore, now }: DayQuestion, { startsAt, stages }: DayPlan): Broken[] {
+  const begins = stages[0]?.startsAt ?? startsAt
+  const byMin = Math.max(...[notBefore, now].map((at) => (at ? minutesBetween(begins, at) : 0)))
   return byMin > sameMin ? [{ what: "not before", byMin }] : []
 }
 
@@ -54,7 +55,7 @@ function hindered({ away }: DayQuestion, { stage, handsOn }: DayStage): Broken[]
       const [short, long] = [Math.max(+from, +moment.from), Math.min(+to, +moment.to)]
       if ((long - short) / minuteMs <= sameMin) return []
       const cut = atItsBeginning < atItsEnd ? { from, to: moment.to } : { from: moment.from, to }
-      return [{ what: why, stageKey: stage.key, ...cut, byMin: Math.min(atItsBeginning, atItsEnd) }]
+      return [{ what: why, stageKey: stage.key, ...cut, byMin: Math.ceil(Math.min(atItsBeginning, atItsEnd)) }]
     }),
   )
 }

@@ -25,6 +25,8 @@ export type DayQuestion = {
   mixedC: { value: number; known: "measured" | "assumed" }
   onTableBy: Date
   notBefore?: Date
+  /** Nothing begins before it, and no change that is suggested does: what is over cannot be made up for. */
+  now?: Date
   away: Away[]
   loads: number
   /** A stage that goes through the fridge instead, for so many minutes. */

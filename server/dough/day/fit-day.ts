@@ -46,12 +46,14 @@ export const works = (attempt: Attempt): attempt is Working => attempt.laid?.wor
 
 /** What there is to lay out, in minutes before the table: with several loads, their bakes at their middle and at their shortest. */
 export function tasksOf(question: DayQuestion, kitchen: Kitchen): Task[] {
-  const { onTableBy, notBefore } = question
-  const fromMin = notBefore ? (+notBefore - +onTableBy) / minuteMs : Number.NEGATIVE_INFINITY
+  const { onTableBy, notBefore, now } = question
+  const minutes = (at: Date | undefined) => (at ? (+at - +onTableBy) / minuteMs : Number.NEGATIVE_INFINITY)
+  const nowMin = minutes(now)
+  const fromMin = Math.max(minutes(notBefore), nowMin)
   const taken = takenIn(question)
   return (loadsOf(question) > 1 ? [false, true] : [false]).map((inHurry) => {
     const chain = chainOf(question, inHurry)
-    return { chain, kitchen, taken, fromMin, untilMin: 0, walked: remembered(chain, kitchen) }
+    return { chain, kitchen, taken, fromMin, nowMin, untilMin: 0, walked: remembered(chain, kitchen) }
   })
 }
 

@@ -6,7 +6,7 @@ import { common, freeFor, type Spans, spread, type Taken } from "./minutes.ts"
 export type HandsOn = { atStartMin: number; atEndMin: number; foldsMin: number }
 
 /** Carrying a dough from one place to another, or bread out of the oven. Our own judgement. */
-export const leastMin = 2
+const leastMin = 2
 
 /**
  * What a stage needs of somebody's hands. Folds in a bulk come between; a bake is loaded at its start and taken out at its

@@ -4,7 +4,8 @@ import { common, freeFor, nearest, type Spans, spread, type Taken } from "./minu
 import type { Kitchen } from "./standing.ts"
 
 /**
- * A day to be laid out, in minutes from the time it is to be on the table: `fromMin` it may begin, by `untilMin` it is over.
+ * A day to be laid out, in minutes from the time it is to be on the table: `fromMin` it may begin, `nowMin` nothing can any
+ * more, by `untilMin` it is over.
  * A `lenient` one works even where a stage does not come to what it should or a load waits too long.
  */
 export type Task = {
@@ -12,6 +13,7 @@ export type Task = {
   kitchen: Kitchen
   taken: Taken[]
   fromMin: number
+  nowMin: number
   untilMin: number
   lenient?: boolean
   /** The steps of this chain at each pace, reckoned once. */

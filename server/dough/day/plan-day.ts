@@ -1,6 +1,6 @@
 import { brokenOf } from "./broken.ts"
 import type { DayAnswer, DayQuestion } from "./day.ts"
-import { fitDay, kitchenOf } from "./fit-day.ts"
+import { fitDay, kitchenOf, tasksOf } from "./fit-day.ts"
 import { otherTimes } from "./relaxed.ts"
 import { suggestionsFor } from "./suggestions.ts"
 
@@ -15,6 +15,7 @@ export function planDay(question: DayQuestion): DayAnswer {
   const kitchen = kitchenOf(question)
   const fitting = fitDay(question, kitchen)
   if (fitting) return { fits: true, plan: fitting }
-  const times = otherTimes(question, kitchen)
-  return { fits: false, ...brokenOf(question, kitchen, times), suggestions: suggestionsFor(question, kitchen, times) }
+  const tasks = tasksOf(question, kitchen)
+  const times = otherTimes(tasks)
+  return { fits: false, ...brokenOf(question, tasks, times), suggestions: suggestionsFor(question, kitchen, times) }
 }

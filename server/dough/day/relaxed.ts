@@ -1,8 +1,6 @@
-import type { DayQuestion } from "./day.ts"
-import { laidOut, tasksOf, type Working, works } from "./fit-day.ts"
+import { laidOut, type Working, works } from "./fit-day.ts"
 import { aheadOf, isWrong, mostEarlyMin, paces, reachOf, type Task } from "./lay.ts"
 import { common, type Taken } from "./minutes.ts"
-import type { Kitchen } from "./standing.ts"
 
 /** How far ahead the table may move, in minutes: people tell their busy hours for no longer. Our own judgement. */
 const mostLaterMin = 72 * 60
@@ -11,15 +9,12 @@ const alsoTriedMin = [0, 1, 3, 10, 30, 60]
 
 /** The day that works with a later table or with a sooner beginning, by as little as does. */
 export type OtherTimes = { later: Working | undefined; earlier: Working | undefined }
-/** Both for a day that does not fit, each if it alone does. Throws like planDay. */
-export const otherTimes = (question: DayQuestion, kitchen: Kitchen): OtherTimes => ({
-  later: laterDay(question, kitchen),
-  earlier: earlierDay(question, kitchen),
-})
+/** Both for a day that does not fit, each if it alone does; the beginning no sooner than `now`. */
+export const otherTimes = (tasks: Task[]): OtherTimes => ({ later: laterDay(tasks), earlier: earlierDay(tasks) })
 
 /** The day that works soonest after the time it was asked for, if one does within three days. */
-function laterDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
-  const found = tasksOf(question, kitchen).flatMap((task) => {
+function laterDay(tasks: Task[]): Working | undefined {
+  const found = tasks.flatMap((task) => {
     const ends = stepsOf(task).flatMap((steps) => {
       const latestMin = task.untilMin + mostLaterMin
       return common(reachOf(task, steps, latestMin).at(-1)!, [[task.untilMin, latestMin]]).slice(0, 1)
@@ -31,17 +26,17 @@ function laterDay(question: DayQuestion, kitchen: Kitchen): Working | undefined 
 }
 
 /** The day that works with the least earlier beginning than was asked for, if one does. */
-function earlierDay(question: DayQuestion, kitchen: Kitchen): Working | undefined {
-  if (!question.notBefore) return undefined
-  const found = tasksOf(question, kitchen).flatMap((task) => {
-    const any = { ...task, fromMin: Number.NEGATIVE_INFINITY }
+function earlierDay(tasks: Task[]): Working | undefined {
+  const found = tasks.flatMap((task) => {
+    if (task.fromMin <= task.nowMin) return []
+    const any = { ...task, fromMin: task.nowMin }
     const begins = stepsOf(any).flatMap((steps) => {
       const reach = reachOf(any, steps)
       const ahead = aheadOf(any, steps, reach, [[task.untilMin - mostEarlyMin, task.untilMin]])
       return common(ahead[0]!, [[Number.NEGATIVE_INFINITY, task.fromMin]]).slice(-1)
     })
     const froms = begins.map(([, to]) => Math.floor(to))
-    return firstOf(froms, -1, (fromMin) => ({ ...task, fromMin }))
+    return firstOf(froms, -1, (fromMin) => ({ ...task, fromMin: Math.max(fromMin, task.nowMin) }))
   })
   return found.sort((a, b) => b.task.fromMin - a.task.fromMin)[0]
 }
@@ -65,8 +60,8 @@ function firstOf(minutes: number[], direction: 1 | -1, taskWith: (min: number) =
 export type Freer = Working & { freed: Taken }
 
 /** The days that work with a little less of one time away, at its beginning or at its end; each has the least of it. */
-export function freerDays(question: DayQuestion, kitchen: Kitchen): Freer[] {
-  return tasksOf(question, kitchen).flatMap((task) =>
+export function freerDays(tasks: Task[]): Freer[] {
+  return tasks.flatMap((task) =>
     task.taken.flatMap(({ from, to }, index) => {
       if (!works(laidOut(without(task, index)))) return []
       const beginning = (min: number) => ({ from, to: Math.min(to, from + min) })

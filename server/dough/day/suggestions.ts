@@ -1,7 +1,7 @@
 import { type Candidate, candidatesFor } from "./candidates.ts"
 import { withChange } from "./changed.ts"
 import type { DayQuestion, Suggestion } from "./day.ts"
-import { fitDay } from "./fit-day.ts"
+import { fitDay, tasksOf } from "./fit-day.ts"
 import { type OtherTimes, otherTimes } from "./relaxed.ts"
 import type { Kitchen } from "./standing.ts"
 
@@ -66,12 +66,15 @@ function laterBy(question: DayQuestion, kitchen: Kitchen, min: number): Found[] 
 
 function begunFrom(question: DayQuestion, kitchen: Kitchen, min: number): Found[] {
   const exact = +question.onTableBy + min * minuteMs
-  return firstThatDoes([Math.floor(exact / roundMs) * roundMs, exact], (ms): Found | undefined => {
-    const change = { notBefore: new Date(ms) }
-    const plan = fitDay(withChange(question, change), kitchen)
-    const earlierMin = (+question.notBefore! - ms) / minuteMs
-    return plan && { effort: earlierMin, suggestion: { kind: "start earlier", change, earlierMin, plan } }
-  })
+  return firstThatDoes(
+    [Math.floor(exact / roundMs) * roundMs, exact].filter((ms) => ms >= +(question.now ?? Number.NEGATIVE_INFINITY)),
+    (ms): Found | undefined => {
+      const change = { notBefore: new Date(ms) }
+      const plan = fitDay(withChange(question, change), kitchen)
+      const earlierMin = (+question.notBefore! - ms) / minuteMs
+      return plan && { effort: earlierMin, suggestion: { kind: "start earlier", change, earlierMin, plan } }
+    },
+  )
 }
 const minuteMs = 60_000
 // People set their clocks by five minutes; every time zone is off from UTC by a multiple of them.
@@ -91,7 +94,7 @@ function pairs(question: DayQuestion, kitchen: Kitchen, candidates: Candidate[])
   for (const first of candidates) {
     const changed = withChange(question, first.change)
     const seconds = [
-      ...timesFor(changed, kitchen, otherTimes(changed, kitchen)),
+      ...timesFor(changed, kitchen, otherTimes(tasksOf(changed, kitchen))),
       ...oneOfEachKind(
         changed,
         kitchen,
