@@ -15,7 +15,10 @@ import { StartRefused } from "./start-refused.ts"
 
 /** Either database, or a transaction in it. */
 export type Db = PgDatabase<PgQueryResultHKT, typeof schema>
-export type Connection = { db: Db; listen: Listen; close: () => Promise<void> }
+/** SQL as text, for a library that writes its own; without values it may be several statements, of which the last answers. */
+export type RunSql = (text: string, values?: unknown[]) => Promise<{ rows: unknown[] }>
+/** `alone`: no other process can be at work on this database. */
+export type Connection = { db: Db; listen: Listen; runSql: RunSql; alone: boolean; close: () => Promise<void> }
 
 const migrationsFolder = fileURLToPath(new URL("../migrations", import.meta.url))
 /** Any number will do, as long as every Common Oven process asks for the same one. */
@@ -35,7 +38,11 @@ async function connectServer(url: string): Promise<Connection> {
   // an idle connection that the server drops is replaced by the pool; without a listener it would end the process
   pool.on("error", () => {})
   await migrateUnderLock(pool, `${host}:${port || 5432}`)
-  return { db: drizzlePg(pool, { schema }) as unknown as Db, listen: listenOnServer(url), close: () => pool.end() }
+  return {
+    ...{ db: drizzlePg(pool, { schema }) as unknown as Db, listen: listenOnServer(url), alone: false },
+    runSql: async (text, values) => [await pool.query(text, values)].flat().at(-1)!,
+    close: () => pool.end(),
+  }
 }
 
 async function migrateUnderLock(pool: pg.Pool, address: string) {
@@ -54,9 +61,9 @@ async function migrateUnderLock(pool: pg.Pool, address: string) {
 async function connectEmbedded(dataDir: string): Promise<Connection> {
   await mkdir(dataDir, { recursive: true })
   const claim = await claimFolder(dataDir)
-  const { db, listen, close } = await openEmbedded(join(dataDir, "database"))
+  const { close, ...embedded } = await openEmbedded(join(dataDir, "database"))
   return {
-    ...{ db, listen },
+    ...embedded,
     close: async () => {
       await close()
       await claim.release()
@@ -69,5 +76,9 @@ export async function openEmbedded(folder: string): Promise<Connection> {
   const pglite = await PGlite.create(folder)
   const db = drizzlePglite(pglite, { schema })
   await migratePglite(db, { migrationsFolder })
-  return { db: db as unknown as Db, listen: listenEmbedded(pglite), close: () => pglite.close() }
+  return {
+    ...{ db: db as unknown as Db, listen: listenEmbedded(pglite), alone: true },
+    runSql: async (text, values) => (values ? pglite.query(text, values) : (await pglite.exec(text)).at(-1)!),
+    close: () => pglite.close(),
+  }
 }

@@ -22,6 +22,7 @@ import type { Measures } from "./dough/quantity/reading.ts"
 import type { Finger } from "./dough/verdict/facts.ts"
 import type { FormulaContent } from "./formulas/content.ts"
 import type { Kitchen } from "./kitchens/kitchen.ts"
+import type { KeptCrumb } from "./measuring/kept.ts"
 import type { Wishes } from "./plans/wishes.ts"
 import type { EditionContent, ReviewContent } from "./reviews/content.ts"
 
@@ -541,7 +542,7 @@ export const measurements = pgTable("measurements", {
   /** Tells the area, the scale and the method that were asked for from those of an earlier measurement. */
   asked: text("asked").notNull(),
   state: text("state", { enum: ["waiting", "running", "measured", "cannot"] }).notNull(),
-  result: jsonb("result").$type<Record<string, unknown>>(),
+  result: jsonb("result").$type<KeptCrumb>(),
   askedAt: instant("asked_at").notNull().defaultNow(),
   doneAt: instant("done_at"),
 })

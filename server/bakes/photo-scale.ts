@@ -38,5 +38,5 @@ export const photoScaleForm = z
         acrossMm === null ? "knownMm" : "acrossMm",
         `The whole picture would be ${Math.round(across)} mm across; bread is seen between 10 mm and 2000 mm wide.`,
       )
-    return { acrossMm: across }
+    return { acrossMm: across, ruler: null }
   })

@@ -1,11 +1,15 @@
 import { and, desc, eq, inArray, isNotNull, or } from "drizzle-orm"
 import type { Db } from "../db.ts"
+import { askMeasurement } from "../measuring/asking.ts"
 import { bakes, photos } from "../schema.ts"
 
 export type NewPhoto = Omit<typeof photos.$inferInsert, "madeAt"> & { id: string }
 
 export async function addPhoto(db: Db, photo: NewPhoto) {
-  await db.insert(photos).values(photo)
+  await db.transaction(async (tx) => {
+    await tx.insert(photos).values(photo)
+    if (photo.subject === "crumb") await askMeasurement(tx, photo.id)
+  })
 }
 
 /** A photo, `bakerId` being whose bake it is of; null for the picture of a formula's stage. */
@@ -44,9 +48,12 @@ export async function trustsCamera(db: Db, userId: number) {
 export async function changePhoto(
   db: Db,
   id: string,
-  values: Partial<Pick<NewPhoto, "forClass" | "subject" | "stageKey" | "acrossMm">>,
+  values: Partial<Pick<NewPhoto, "forClass" | "subject" | "stageKey" | "acrossMm" | "ruler" | "crumbArea">>,
 ) {
-  await db.update(photos).set(values).where(eq(photos.id, id))
+  await db.transaction(async (tx) => {
+    await tx.update(photos).set(values).where(eq(photos.id, id))
+    await askMeasurement(tx, id)
+  })
 }
 
 /** Removes a photo and every picture copied from it, with what hangs on them. Returns the ids of all, whose files are still there. */

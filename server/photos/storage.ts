@@ -4,7 +4,9 @@ import { mkdir, open, readdir, readFile, rename, rm, stat } from "node:fs/promis
 import { dirname, join } from "node:path"
 import type { ProcessedPhoto } from "./processing.ts"
 
-export type PhotoSize = "large" | "small"
+/** `even` is made from a crumb when it is measured: what was measured, under even light. */
+export type PhotoSize = "large" | "small" | "even"
+const sizes: PhotoSize[] = ["large", "small", "even"]
 
 /**
  * Photos as files, at DATA_DIR/photos/<first two characters>/<key>-<size>.jpg. A key is a UUID in lower case; any other
@@ -13,7 +15,7 @@ export type PhotoSize = "large" | "small"
 export function photoStore(dataDir: string) {
   function path(key: string, size: PhotoSize) {
     if (!isKey(key)) throw new RangeError("Not the key of a photo")
-    if (size !== "large" && size !== "small") throw new RangeError("Not the size of a photo")
+    if (!sizes.includes(size)) throw new RangeError("Not the size of a photo")
     return join(dataDir, "photos", key.slice(0, 2), `${key}-${size}.jpg`)
   }
 
@@ -24,6 +26,11 @@ export function photoStore(dataDir: string) {
     async keep(key: string, photo: ProcessedPhoto) {
       await writeWhole(path(key, "large"), photo.large)
       await writeWhole(path(key, "small"), photo.small)
+    },
+
+    /** A crumb under even light, in place of an earlier one. */
+    async keepEven(key: string, picture: Uint8Array) {
+      await writeWhole(path(key, "even"), picture)
     },
 
     /** Keeps the same picture under another key, with files of its own; false when there is none. */
@@ -41,10 +48,9 @@ export function photoStore(dataDir: string) {
       return (await there(open(path(key, size))))?.createReadStream()
     },
 
-    /** Forgets both sizes; fine when they are gone already. */
+    /** Forgets every size; fine when they are gone already. */
     async remove(key: string) {
-      await rm(path(key, "large"), { force: true })
-      await rm(path(key, "small"), { force: true })
+      for (const size of sizes) await rm(path(key, size), { force: true })
     },
 
     /** Folder by folder the files last written before a moment; `unfinished` are those whose writing was cut off. */
@@ -76,7 +82,7 @@ async function there<T>(asked: Promise<T>): Promise<T | undefined> {
   }
 }
 
-async function writeWhole(path: string, bytes: Buffer) {
+async function writeWhole(path: string, bytes: Uint8Array) {
   const folder = dirname(path)
   await mkdir(folder, { recursive: true })
   const unfinished = `${path}.${randomUUID()}.tmp`
