@@ -5,8 +5,8 @@ import { isWrong, paces, type Task } from "./lay.ts"
 import { planFrom } from "./plan-from.ts"
 import { type Freer, freerDays, type OtherTimes, otherTimes } from "./relaxed.ts"
 
-/** What keeps a day from working, the least first, and the nearest day to look at. */
-export type Nearest = { plan: DayPlan | undefined; broken: Broken[] }
+/** What keeps a day from working, the least first, each alone or all together, and the nearest day to look at. */
+export type Nearest = { plan: DayPlan | undefined; broken: Broken[]; together?: true }
 
 /**
  * For a day that does not fit: what alone would have to give way so that it does, and by how much at the least; with the plan
@@ -17,7 +17,11 @@ export function brokenOf(question: DayQuestion, tasks: Task[], { later, earlier 
   const stages = tasks.flatMap(stageTroubles).slice(0, 1).flat()
   if (stages.length) {
     const isCold = stages.some((one) => one.what === "stage" && one.why === "too cold")
-    return { plan: isCold ? undefined : bent(question, tasks)?.plan, broken: stages }
+    return {
+      plan: isCold ? undefined : bent(question, tasks)?.plan,
+      broken: stages,
+      ...(stages.length > 1 && { together: true }),
+    }
   }
   const freer = freerDays(tasks).flatMap((one) => freedBroken(question, one))
   const relaxed = [later, earlier, ...waiting(tasks)]
@@ -88,7 +92,7 @@ function bent(question: DayQuestion, tasks: Task[]): Nearest | undefined {
   const nearest = attempts.find(works) ?? anyTime.find(({ laid }) => laid)
   if (!nearest?.laid) return undefined
   const plan = planFrom(question, nearest.task, nearest.laid)
-  return { plan, broken: mostOfEach(checkDay(question, plan)).sort((a, b) => byMin(a) - byMin(b)) }
+  return { plan, broken: mostOfEach(checkDay(question, plan)).sort((a, b) => byMin(a) - byMin(b)), together: true }
 }
 
 /** For each stage, what it breaks the most of each kind. */

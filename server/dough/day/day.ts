@@ -89,7 +89,10 @@ export type Suggestion = {
   plan: DayPlan
 }
 
-/** A day that fits, or the nearest one with what it breaks, the least first, and the smallest changes that make it fit. */
+/**
+ * A day that fits, or the nearest one with what it breaks, the least first, and the smallest changes that make it fit. Of what
+ * is broken any one alone would have to give way; where it is `together`, all of it.
+ */
 export type DayAnswer =
   | { fits: true; plan: DayPlan }
-  | { fits: false; plan: DayPlan | undefined; broken: Broken[]; suggestions: Suggestion[] }
+  | { fits: false; plan: DayPlan | undefined; broken: Broken[]; together?: true; suggestions: Suggestion[] }
