@@ -30,16 +30,17 @@ export async function billPage(request: FastifyRequest) {
     question.stages,
   )
   const when = whenIn(day)
+  const parts = list.parts.map((part) => ({
+    ...part,
+    when: when(part.need),
+    isLevain: figures.parts[part.need.part]!.lines.some(({ countsAs, counted }) => counted && countsAs === "starter"),
+    isFinal: content.parts[part.need.part]!.goesInto === "",
+  }))
   return {
     ...{ bakeDay, fed, pieces, figures },
     way: wayOf(bakeDay.content, variant) ?? null,
     asWay: variant ? `&variant=${encodeURIComponent(variant)}` : "",
-    parts: list.parts.map((part) => ({
-      ...part,
-      when: when(part.need),
-      isLevain: figures.parts[part.need.part]!.lines.some(({ countsAs, counted }) => counted && countsAs === "starter"),
-      isFinal: content.parts[part.need.part]!.goesInto === "",
-    })),
+    ...{ parts, next: nextOf(parts, new Date()) },
     finishing: list.finishing,
     finishingWhen: list.finishingFrom === null ? null : when({ part: 0, stage: list.finishingFrom }),
     unknown: list.unknown,
@@ -51,6 +52,15 @@ export async function billPage(request: FastifyRequest) {
 }
 
 export type When = { stage: string; at: Date | null; is: "at" | "before" } | null
+
+/** The part to weigh next; null when the day has passed, or nothing tells its times. */
+function nextOf<Part extends { when: When }>(parts: Part[], now: Date) {
+  const timed = parts.filter(({ when }) => when?.at)
+  const next = timed.find(({ when }) => +when!.at! > +now - graceMs)
+  return next ? { ...next, isFirst: next === timed[0] } : null
+}
+// Somebody who weighs is not done at once. Our own choice.
+const graceMs = 20 * 60_000
 
 /** When a part is needed, by the stages of the person's own day. */
 function whenIn({ question, answer }: OwnDay) {

@@ -4,12 +4,12 @@ import { membersOf } from "../classes/access.ts"
 import { thingOf } from "../dough/bill/things.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
-import { readForm, refuse } from "../web/forms.ts"
+import { readForm, refuse, typedIn } from "../web/forms.ts"
 import { itsTakersOff } from "./access.ts"
 import { bringingForm } from "./forms.ts"
 import { billPage } from "./page.ts"
 import { bring, findBringing, takeBack } from "./queries.ts"
-import { shoppingPage } from "./shopping-page.ts"
+import { classQuery, shoppingPage } from "./shopping-page.ts"
 
 const members = { config: { access: membersOf(classOfBakeDay) } }
 
@@ -43,6 +43,6 @@ export default async function bill(app: FastifyInstance) {
   app.post("/bringings/:id/removal", { config: { access: itsTakersOff } }, async (request, reply) => {
     const { id, bakeDayId } = found(await findBringing(app.db, idOf(request)))
     await takeBack(app.db, id)
-    return reply.redirect(`/bake-days/${bakeDayId}/shopping?for=class`, 303)
+    return reply.redirect(`/bake-days/${bakeDayId}/shopping?${classQuery(typedIn(request.query))}`, 303)
   })
 }

@@ -16,7 +16,7 @@ import { blank, type Form, type Typed, typedIn } from "../web/forms.ts"
 import { type Asked, readAsked, usualLoss } from "./forms.ts"
 import { ownFormula } from "./own-formula.ts"
 import { type Bringing, countStudents, listBringings } from "./queries.ts"
-import { listedThing } from "./words.ts"
+import { inAll, listedThing } from "./words.ts"
 
 /**
  * What to buy for a bake day: for one person, or for the class with who brings what. What was asked stands in the address;
@@ -73,19 +73,20 @@ export async function shoppingPage(request: FastifyRequest, bringing?: Form) {
     hasPieces: pieces !== null,
     way: wayOf(bakeDay.content, variant) ?? null,
     ways: bakeDay.content.variants,
-    water: water ? { needed: water.g ? say.massRange(water.g) : null } : null,
+    water: water ? { needed: water.g ? inAll(water.g, shopper) : null } : null,
     others: bringings
       .filter((one) => !isListed.has(thingOf(one.thing, known.own)))
       .map((one) => ({ ...one, isMine: one.userId === viewer.id, mayTakeOff: mayTakeOff(one) })),
-    dough: values && scaled.figures.dough ? say.massRange(scaled.figures.dough) : null,
-    query: new URLSearchParams(keptOf(query)).toString(),
+    dough: values && scaled.figures.dough ? inAll(scaled.figures.dough, shopper) : null,
+    query: classQuery(query),
   }
 }
 
-/** What of the address a form sends along, so that the list afterwards is the same. */
-function keptOf({ people, pieces, loss, variant }: Typed): Record<string, string> {
+/** What of the address a form of the class's list sends along, so that the list afterwards is the same. */
+export function classQuery({ people, pieces, loss, variant }: Typed): string {
   const all = { for: "class", people, pieces, loss, variant }
-  return Object.fromEntries(Object.entries(all).filter((one): one is [string, string] => one[1] !== undefined))
+  const told = Object.entries(all).filter((one): one is [string, string] => one[1] !== undefined)
+  return new URLSearchParams(told).toString()
 }
 
 function oneFormula(day: OwnDay, massUnit: "g" | "oz") {

@@ -1,4 +1,5 @@
 import type { Say } from "../accounts/say.ts"
+import type { Range } from "../dough/amounts.ts"
 import { type Purchase, purchaseOf } from "../dough/bill/buying.ts"
 import type { For, Thing } from "../dough/bill/shopping.ts"
 import { findIngredient } from "../dough/ingredients/catalogue.ts"
@@ -6,7 +7,7 @@ import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import { wordsOf } from "../dough/ingredients/words.ts"
 import { gramsPerOunce, gramsPerPound, millilitresOf } from "../dough/quantity/measures.ts"
 import type { Measures } from "../dough/quantity/reading.ts"
-import { showVolume } from "../dough/units.ts"
+import { showRange, showVolume } from "../dough/units.ts"
 import { inFractions } from "../scaling/scales.ts"
 
 /** A thing of the list in words. `id` is what it is, whatever it is called; `asks` are its amounts that nobody can tell. */
@@ -26,7 +27,7 @@ export type Shopper = { unit: "g" | "oz"; say: Say; own: Ingredient[]; measures:
 export function listedThing(thing: Thing, shopper: Shopper): ListedThing {
   const { id, name, g, fors } = thing
   const purchase = purchaseOf(thing, shopper)
-  const needed = g?.high ? shopper.say.massRange(g) : null
+  const needed = g?.high ? inAll(g, shopper) : null
   const buy = purchase ? inTheShop(purchase, shopper) : null
   return {
     ...{ id, name, buy },
@@ -34,6 +35,12 @@ export function listedThing(thing: Thing, shopper: Shopper): ListedThing {
     about: [...volumeOf(thing, shopper), ...forWhat(thing, shopper)],
     asks: fors.flatMap(({ asks, written }) => (asks ? [asked(written, asks)] : [])),
   }
+}
+
+/** What is needed, to the gram; a class's in kilograms. */
+export function inAll(g: Range, { unit, say }: Pick<Shopper, "unit" | "say">): string {
+  if (unit === "oz" || g.high < 2000) return say.massRange(g)
+  return showRange(g, (one) => `${Number((one / 1000).toFixed(3))} kg`)
 }
 
 const asked = ({ quantity }: For["written"], asks: string) => (quantity.trim() ? `“${quantity.trim()}”: ${asks}` : asks)
@@ -56,18 +63,19 @@ function volumeOf({ g, fors }: Thing, { own }: Shopper): string[] {
   if (!g?.high || !ingredient || !pours(ingredient)) return []
   const spoon = ingredient.portions.find(({ unit }) => unit === "cup" || unit === "tbsp")
   const ml = spoon && millilitresOf(spoon.unit as "cup" | "tbsp", "us")?.valueOf()
-  return spoon && ml ? [`about ${showVolume((g.high / spoon.g) * ml)}`] : []
+  return spoon && ml ? [`about ${showVolume(roundly((g.high / spoon.g) * ml))}`] : []
 }
 
+const roundly = (ml: number) => (ml < 100 ? ml : Math.round(ml / 10) * 10)
 const pours = ({ role, slug }: Ingredient) => role === "liquid" || /(^|-)oil(-|$)/.test(slug)
 
 /** How much of it goes where, and what it is called there, where that is more than one place or name. */
-function forWhat({ name, fors }: Thing, { say }: Shopper): string[] {
+function forWhat({ name, fors }: Thing, shopper: Shopper): string[] {
   if (fors.length === 1 && fors[0]!.part !== undefined) return []
   return fors.map(({ part, g, written }) => {
     const called = wordsOf(written.ingredient).join() === wordsOf(name).join() ? "" : ` as ${written.ingredient}`
-    const where = part === undefined ? "on and around it" : part || "a part without a name"
-    return `${g ? say.massRange(g) : "some"}${called} for ${lower(where)}`
+    const where = part === undefined ? "on and around the dough" : `for ${lower(part || "a part without a name")}`
+    return `${g ? inAll(g, shopper) : "some"}${called} ${where}`
   })
 }
 
