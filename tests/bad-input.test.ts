@@ -3,6 +3,7 @@ import type { FastifyInstance } from "fastify"
 import { startBake } from "../server/bakes/queries.ts"
 import { listClassIngredients } from "../server/ingredients/queries.ts"
 import { changes, comments, photos, photoWishes, reminders } from "../server/schema.ts"
+import { dayOf } from "../server/web/zones.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, test } from "./test.ts"
@@ -150,9 +151,18 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     ...{ entryId: randomUUID(), value: "24", startHeight: "50", takenAt: "" },
     ...{ known: "measured", of: "levain" },
   }
+  const kitchen = {
+    ...{ temperatureUnit: "C", massUnit: "g", measures: "us", clock: "24", zone: "UTC", back: "/kitchen", weeks: "2" },
+    ...{ room: "20", altitude: "650 m", flours: "rye", "busy.0.from": "09:00" },
+  }
+  const ownDay = {
+    ...{ whole: "yes", day: dayOf(new Date(), "Europe/Lisbon"), time: "18:00", variant: "" },
+    ...{ "place.bulk": "room", cold: "", coldFor: "8 h", feeding: "", "busy.0.from": "", take: '{"loads":2}' },
+  }
   return [
     ["/sign-in", { signInName: "nobody", password: "rye and caraway", next: "/" }],
     ["/account/preferences", { temperatureUnit: "C", massUnit: "g", measures: "us", zone: "UTC" }],
+    ["/kitchen", kitchen],
     ["/classes", { ...group, shownName: "Ana" }],
     [`/classes/${cast.classId}`, group],
     [`/classes/${cast.classId}/name`, { shownName: "Ana" }],
@@ -165,7 +175,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/formulas/${formulaId}`, formula],
     [`/formulas/${formulaId}/revisions`, { whatChanged: "less water" }],
     ["/bake-days", { ...bakeDay, title: "Tin loaf", classId: String(cast.classId), revisionId: String(revisionId) }],
-    [`/bake-days/${bakeDayId}/plan`, { day: "2027-01-01", time: "18:00", variant: "" }],
+    [`/bake-days/${bakeDayId}/plan`, ownDay],
     [`/bake-days/${bakeDayId}/bringings?for=class&people=9&loss=3`, { thing: "salt", amount: "a bag" }],
     [`/bake-days/${bakeDayId}/reminders`, { userId: String(cast.bea.id), only: "", all: "", words: "Soon?" }],
     [`/reminders/${reminder!.id}/seen`, { back: "now" }],

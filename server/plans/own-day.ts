@@ -43,12 +43,16 @@ export type DayAsked = {
 }
 
 /** That day reckoned; with `notBefore`, nothing of it can begin earlier. */
-export function ownDayOf({ zone, ...asked }: DayAsked, notBefore?: Date): OwnDay {
-  const { bakeDay, variant, kitchen, wishes, onTableAt } = asked
-  const content = asMade(bakeDay.content, variant)
-  const { question, basis } = questionOf({
-    ...{ content, own: bakeDay.ownIngredients, targetDoughC: bakeDay.targetDoughC },
-    ...{ kitchen, wishes, onTableAt, zone, ...(notBefore ? { now: notBefore } : {}) },
-  })
+export function ownDayOf(day: DayAsked, notBefore?: Date): OwnDay {
+  const { zone: _, ...asked } = day
+  const { content, question, basis } = askedFor(day, notBefore)
   return { ...asked, content, question, answer: planDay(question), basis }
+}
+
+/** What is asked for that day, and what it rests on, without an answer yet. */
+export function askedFor({ bakeDay, variant, kitchen, wishes, onTableAt, zone }: DayAsked, notBefore?: Date) {
+  const content = asMade(bakeDay.content, variant)
+  const { ownIngredients: own, targetDoughC } = bakeDay
+  const now = notBefore ? { now: notBefore } : {}
+  return { content, ...questionOf({ content, own, targetDoughC, kitchen, wishes, onTableAt, zone, ...now }) }
 }

@@ -5,7 +5,7 @@ import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { type Typed, typedIn } from "../web/forms.ts"
 import { readDay } from "./forms.ts"
-import { findDayAsked, ownDayOf } from "./own-day.ts"
+import { askedFor, findDayAsked } from "./own-day.ts"
 import { planPage } from "./page.ts"
 import { readChange, taken } from "./taking.ts"
 
@@ -28,7 +28,7 @@ export default async function plans(app: FastifyInstance) {
       return reply.code(422).view("plans/show", await planPage(request, { typed, errors: { ...errors, ...noSuch } }))
     }
     const asked = { ...present, ...values }
-    const { onTableAt, variant, wishes } = taken(asked, change, ownDayOf(asked).basis.ovenHolds)
+    const { onTableAt, variant, wishes } = taken(asked, change, askedFor(asked).basis.ovenHolds)
     await keepPlan(app.db, present.bakeDay.id, viewer.id, { onTableAt, variant, wishes })
     return reply.redirect(`/bake-days/${present.bakeDay.id}${typed.whole ? "/plan" : ""}`, 303)
   })

@@ -37,9 +37,14 @@ function mixedWords({ by, doughC, wantedC, waterC, tap }: OwnDay["basis"]["mixed
   if (by === "unknown") return `${dough}, as wanted: the formula does not say how much water goes in`
   if (by === "as near as water can")
     return `${dough}: no water brings it to the ${say.temperature(wantedC)} that are wanted`
-  const liquid = waterC! < tap.c ? ", colder than your tap" : ""
-  return `${dough}, with water at about ${say.temperature(waterC!)}${liquid} and everything else as warm as the room`
+  const rest = "everything else as warm as the room"
+  if (waterC! < icyC) return `${dough}, with ice in its water and ${rest}`
+  const colder = waterC! < tap.c - 0.5 ? ", colder than your tap," : ""
+  return `${dough}, with water at about ${say.temperature(waterC!)}${colder} and ${rest}`
 }
+
+// Colder than that no fridge makes it.
+const icyC = 3
 
 /** What keeps the day from working, in a sentence. */
 export function brokenWords(broken: Broken, { question, basis, kitchen }: OwnDay, say: Say): string {
