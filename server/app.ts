@@ -25,6 +25,8 @@ import type { Db } from "./db.ts"
 import exports from "./export/routes.ts"
 import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
+import words from "./glossary/routes.ts"
+import { stageTerms, term, termIn } from "./glossary/term.ts"
 import ingredients from "./ingredients/routes.ts"
 import judgements from "./judgements/routes.ts"
 import kitchens from "./kitchens/routes.ts"
@@ -61,6 +63,7 @@ const features = [
   accounts,
   allAccounts,
   now,
+  words,
   kitchens,
   classes,
   allergies,
@@ -124,7 +127,7 @@ export function buildApp({
   app.decorate("hub", hub)
   app.addHook("preClose", hub.close)
 
-  renderViews(app, { ...bundleUrls, shownPlot })
+  renderViews(app, { ...bundleUrls, shownPlot, term, termIn, stageTerms })
   answerErrors(app)
   app.register(helmet, {
     contentSecurityPolicy: { directives: contentPolicy },

@@ -37,6 +37,7 @@ const routes: Record<string, string> = {
   "GET /manifest.webmanifest": "++++++++",
   "GET /offline": "++++++++",
   "GET /": "s+++++++",
+  "GET /glossary": "++++++++",
 
   "GET /setup/:token": "++++++++",
   "POST /setup/:token": "++++++++",
