@@ -1,8 +1,9 @@
+import { randomUUID } from "node:crypto"
 import { eq } from "drizzle-orm"
 import type { Db } from "../server/db.ts"
 import type { FormulaContent } from "../server/formulas/content.ts"
 import { addFormula } from "../server/formulas/queries.ts"
-import { users } from "../server/schema.ts"
+import { kitchens, users } from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay, tinLoaf } from "./class-day.ts"
 import { expect, test } from "./test.ts"
@@ -113,6 +114,41 @@ test("whoever reads in °F is asked and answered in °F, and may still type °C"
   const page = await cast.ben.open(url)
   expect(bigOf(page)).toMatch(/Water at 7[78][.\d]* °F/)
   expect(wordsOf(page.page.querySelector(".basis"))).toContain("Kneading changes the dough by 1.8 °F")
+})
+
+test("of a range of water the last is held back, as warm as the dough", async ({ db, cast }) => {
+  const url = await formulaOf(db, cast, [
+    ["500 g", "bread flour"],
+    ["335–365 g", "water"],
+  ])
+  const page = await cast.ana.open(`${url}/${asked()}`)
+  expect(bigOf(page)).toMatch(/335 g at once; hold back 30 g at 24 °C$/)
+  // 23 °C after mixing; 500 g flour at 1.84 lack 3 °C, which 335 g water at 4.185 bring: 23 + 3·920/1402
+  expect(degreesOf(page)).toBeCloseTo(25, 0)
+  // 30 g at 10 °C into 835 g: 125.6·14/(920 + 1402 + 125.6)
+  expect(page.text).toContain("all of it would cool the dough by 0.7 °C")
+})
+
+test("a kitchen, the class's target and what was read on the bench come first, and each is said", async ({
+  db,
+  cast,
+}) => {
+  const { revisionId, bakeDayId } = await giveBakeDay(db, cast, { targetDoughC: 25 })
+  const told = (value: number) => ({ value, known: "assumed" as const, typed: `${value} °C` })
+  await db.insert(kitchens).values({ userId: cast.ben.id, content: { roomC: told(18), tapC: told(12) } })
+  const first = await cast.ben.open(`/revisions/${revisionId}/water?day=${bakeDayId}`)
+  const valueIn = ({ page }: Page, field: string) => page.querySelector(`#${field}`)!.getAttribute("value")
+  const hintIn = ({ page }: Page, field: string) => wordsOf(page.querySelector(`#${field}-hint`))
+  expect(["dough", "room", "liquid"].map((field) => valueIn(first, field))).toEqual(["25", "18", "12"])
+  expect(hintIn(first, "room")).toBe("Assumed, as you told of your kitchen.")
+  expect(hintIn(first, "ice")).toBe("Our guess.")
+
+  const bake = await cast.ben.submit(`/bake-days/${bakeDayId}/bakes`)
+  const reading = { entryId: randomUUID(), kind: "room", value: "22.5", takenAt: "", known: "measured", of: "" }
+  await cast.ben.submit(`${bake.location}/readings`, reading)
+  const later = await cast.ben.open(`/revisions/${revisionId}/water?day=${bakeDayId}`)
+  expect(valueIn(later, "room")).toBe("22.5")
+  expect(hintIn(later, "room")).toMatch(/^Measured at \d\d:\d\d, on your bench\.$/)
 })
 
 test("the levain can be mixed warm as well", async ({ db, cast }) => {

@@ -12,10 +12,7 @@ import type { OwnDay } from "../plans/day.ts"
 import { levainStage } from "../plans/levain.ts"
 import { feedingWords } from "../plans/typed.ts"
 import type { Viewer } from "../web/access.ts"
-import type { Typed } from "../web/forms.ts"
-
-/** A field's first value, and where it comes from, to be said beside it. */
-export type Begun = Record<string, { typed: string; from?: string }>
+import type { Begun } from "../web/begun.ts"
 
 type Known = {
   preferment: Preferment
@@ -53,18 +50,6 @@ export function beginsWith(known: Known): Begun {
     count: { typed: "" },
   }
 }
-
-/** The first values by themselves. */
-export const typedIn = (begun: Begun): Typed =>
-  Object.fromEntries(Object.entries(begun).map(([field, { typed }]) => [field, typed]))
-
-/** Where the values come from that are still as they began. */
-export const sourcesOf = (begun: Begun, typed: Typed): Record<string, string> =>
-  Object.fromEntries(
-    Object.entries(begun).flatMap(([field, one]) =>
-      one.from && typed[field] === one.typed ? [[field, one.from]] : [],
-    ),
-  )
 
 function needed({ preferment, pieces, day, viewer }: Known): Begun[string] {
   const { usedG } = preferment

@@ -9,9 +9,10 @@ import { awayBetween } from "../plans/away.ts"
 import { findDayInLink } from "../plans/day-in-link.ts"
 import { scaleName, scales } from "../scaling/scales.ts"
 import { viewerOf } from "../web/access.ts"
+import { firstOf, sourcesOf } from "../web/begun.ts"
 import { type Typed, typedIn } from "../web/forms.ts"
 import { type Answer, answerTo } from "./answer.ts"
-import { beginsWith, sourcesOf, typedIn as typedFirst } from "./begins.ts"
+import { beginsWith } from "./begins.ts"
 import { type Asked, findIn, finds, readAsked } from "./forms.ts"
 import { shownBuilds } from "./shown.ts"
 import { tableFor } from "./table.ts"
@@ -39,7 +40,7 @@ export async function levainPage(request: FastifyRequest, { title, content: writ
     ...{ ...(figures.pieces ? { pieces: figures.pieces.count } : {}), ...(day ? { day } : {}) },
   })
   const begins = Object.keys(query).every((name) => notAsked.includes(name))
-  const typed: Typed = { ...(begins ? typedFirst(begun) : {}), ...query, variant: way?.key ?? "" }
+  const typed: Typed = { ...(begins ? firstOf(begun) : {}), ...query, variant: way?.key ?? "" }
   const scale = scales[ownScale(kitchen, viewer.massUnit)]!
   const page = {
     ...{ ...about, typed, from: sourcesOf(begun, typed), places: placesIn(kitchen, typed.at, say) },

@@ -7,21 +7,12 @@ import {
   type TemperatureOf,
   type TemperatureUnit,
 } from "../dough/readings.ts"
-import { cToF } from "../dough/units.ts"
-
 import type { Typed } from "../web/forms.ts"
 
 /** Temperatures of the things follow their order in the mix. */
 type Temperatures = { doughC: number; liquidC: number; roomC: number; thingsC: number[] }
 /** `riseC` is set when somebody knows better than the usual rise for that kneading. */
 export type Kitchen = Temperatures & { iceC: number; kneading: Kneading; riseC?: number; earlier?: Temperatures }
-
-/** What the form begins with, in the reader's unit; all of it but the dough's temperature are our own guesses. */
-export const firstTyped = (doughC: number, unit: TemperatureUnit): Typed => ({
-  dough: String(Number((unit === "F" ? cToF(doughC) : doughC).toFixed(1))),
-  ...(unit === "F" ? { room: "70", liquid: "60", ice: "0" } : { room: "21", liquid: "15", ice: "-18" }),
-  kneading: "hand",
-})
 
 /** The names of the fields for what a thing has, today and in an earlier dough. */
 export const fieldOf = (thing: Thing) => `at.${thing.key}`

@@ -8,11 +8,17 @@ export type HeldBack = { nowG: number; laterG: number }
  * A range of water is held back: its least goes in, the rest waits. So is any other range whose line says so. undefined for
  * one amount, and for a range that only comes from another line's. Common practice, no published source.
  */
-export function heldBack(written: WrittenLine, { quantity, countsAs, g }: LineFigures): HeldBack | undefined {
+export function heldBack(
+  written: Pick<WrittenLine, "quantity" | "note">,
+  { quantity, countsAs, g }: Pick<LineFigures, "quantity" | "countsAs" | "g">,
+): HeldBack | undefined {
   if (!g || !(g.low > 0) || !(g.high > g.low) || !isOwnRange(quantity)) return undefined
-  const says = /\bh[oe]ld(ing)?\b.*\bback\b|\bkeep\b.*\bback\b|\breserve\b/i.test(`${written.quantity} ${written.note}`)
-  return countsAs === "water" || says ? { nowG: g.low, laterG: g.high - g.low } : undefined
+  return countsAs === "water" || saysHeldBack(written) ? { nowG: g.low, laterG: g.high - g.low } : undefined
 }
+
+/** Whether a line says that something of it is held back. */
+export const saysHeldBack = ({ quantity, note }: Pick<WrittenLine, "quantity" | "note">): boolean =>
+  /\bh[oe]ld(ing)?\b.*\bback\b|\bkeep\b.*\bback\b|\breserve\b/i.test(`${quantity} ${note}`)
 
 function isOwnRange(quantity: LineFigures["quantity"]) {
   if (quantity.kind === "mass") return quantity.g.high > quantity.g.low

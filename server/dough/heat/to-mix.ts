@@ -1,13 +1,16 @@
 import type { Range, Share } from "../amounts.ts"
+import { heldBack, saysHeldBack } from "../bill/held-back.ts"
 import { findIngredient } from "../ingredients/catalogue.ts"
 import type { CountsAs } from "../ingredients/counts-as.ts"
 import type { Ingredient, Role } from "../ingredients/ingredient.ts"
+import type { Quantity } from "../quantity/reading.ts"
 import { type Heated, specificHeatOf, specificHeatOfMix, specificHeats } from "./specific-heat.ts"
 
 /** What of a formula counts here: its parts as written, and what was worked out for them, line by line. */
-export type Part = { key: string; name: string; goesInto: string; lines: { ingredient: string }[] }
+export type Part = { key: string; name: string; goesInto: string; lines: PartLine[] }
+type PartLine = { ingredient: string; quantity?: string; note?: string }
 export type WorkedPart = { used?: Range; lines: WorkedLine[] }
-type WorkedLine = { g?: Range; share?: Range<Share>; countsAs: CountsAs; counted?: boolean }
+type WorkedLine = { g?: Range; share?: Range<Share>; countsAs: CountsAs; counted?: boolean; quantity?: Quantity }
 
 /**
  * One thing that brings its own temperature into the dough: all the flour, ripe starter, another part, a line that
@@ -18,13 +21,13 @@ export type Thing = Heated & { key: string; name: string; ferments: boolean }
 /**
  * A part that is mixed with a liquid whose temperature can be chosen: its water, or milk and the like where it has none.
  * Masses are in grams, or, where the formula has ratios but no masses, shares of all its flour. `without` names what has
- * no amount yet and is left out.
+ * no amount yet and is left out. Of the liquid, `heldBack` waits until the dough is felt (see heldBack), 0 where nothing does.
  */
 export type ToMix = {
   key: string
   name: string
   unit: "g" | "share"
-  liquid: Heated & { name: string; isWater: boolean; range: Range }
+  liquid: Heated & { name: string; isWater: boolean; range: Range; heldBack: number }
   things: Thing[]
   without: string[]
 }
@@ -42,7 +45,7 @@ export function mixesOf(parts: Part[], worked: WorkedPart[], own: Ingredient[] =
 }
 
 type Formula = { parts: Part[]; worked: WorkedPart[]; own: Ingredient[] }
-type Weighed = Heated & { key: string; name: string; countsAs: CountsAs; role?: Role; range: Range }
+type Weighed = Heated & { key: string; name: string; countsAs: CountsAs; role?: Role; range: Range; held: number }
 
 function mixOf(formula: Formula, index: number): ToMix | undefined {
   const { key, name } = formula.parts[index]!
@@ -53,7 +56,8 @@ function mixOf(formula: Formula, index: number): ToMix | undefined {
   if (!liquids[0]) return undefined
   const range = { low: sum(liquids.map(({ range }) => range.low)), high: sum(liquids.map(({ range }) => range.high)) }
   const isWater = liquids[0].countsAs === "water"
-  const liquid = { name: isWater ? "water" : liquids[0].name, isWater, range, ...mixed(liquids) }
+  const heldBack = sum(liquids.map(({ held }) => held))
+  const liquid = { name: isWater ? "water" : liquids[0].name, isWater, range, heldBack, ...mixed(liquids) }
   const brought = childrenOf(formula, index).flatMap((child) => broughtBy(formula, child, unit, [index]) ?? [])
   const things = [...grouped(lines.filter((line) => !liquids.includes(line))), ...brought]
   const without = inside.flatMap((one) => unknownIn(formula, one, unit))
@@ -76,16 +80,24 @@ function unitOf(lines: WorkedLine[]): ToMix["unit"] {
 const amountOf = ({ g, share }: WorkedLine, unit: ToMix["unit"]) => (unit === "g" ? g : share)
 
 function weighedIn({ parts, worked, own }: Formula, index: number, unit: ToMix["unit"]): Weighed[] {
-  return parts[index]!.lines.flatMap(({ ingredient: typed }, at) => {
+  return parts[index]!.lines.flatMap((written, at) => {
     const line = worked[index]?.lines[at]
     const range = line && line.counted !== false ? amountOf(line, unit) : undefined
     if (!line || !range?.high) return []
     const { countsAs } = line
-    const name = typed.trim()
+    const name = written.ingredient.trim()
     const ingredient = findIngredient(name, own)
     const kJPerKgK = heatOfLine(countsAs, ingredient)
-    return [{ key: `line.${at}`, name, countsAs, role: ingredient?.role, range, mass: middle(range), kJPerKgK }]
+    const held = heldOf(written, line, range)
+    return [{ key: `line.${at}`, name, countsAs, role: ingredient?.role, range, mass: middle(range), kJPerKgK, held }]
   })
+}
+
+/** A line that is held back whole says so; else it is what heldBack tells of a range. */
+function heldOf({ quantity = "", note = "" }: PartLine, { quantity: read, countsAs }: WorkedLine, range: Range) {
+  const written = { quantity, note }
+  if (range.low === range.high) return countsAs === "water" && saysHeldBack(written) ? range.high : 0
+  return (read && heldBack(written, { quantity: read, countsAs, g: range })?.laterG) ?? 0
 }
 
 /** By composition where that is known, else by what it counts as and what it is. */

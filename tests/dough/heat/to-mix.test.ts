@@ -2,6 +2,7 @@ import { expect, test } from "vitest"
 import { specificHeats } from "../../../server/dough/heat/specific-heat.ts"
 import { mixesOf, type Part, type WorkedPart } from "../../../server/dough/heat/to-mix.ts"
 import type { CountsAs } from "../../../server/dough/ingredients/counts-as.ts"
+import { readQuantity } from "../../../server/dough/quantity/read.ts"
 
 type Line = [ingredient: string, g: number | undefined, countsAs: CountsAs, share?: number]
 const at = (value: number | undefined) => (value === undefined ? undefined : { low: value, high: value })
@@ -134,4 +135,18 @@ test("what has no amount yet is named and left out; without any liquid there is 
 test("parts that go into each other in a circle end somewhere", () => {
   const circle = formula({ a: { goesInto: "b", lines: levain }, b: { goesInto: "a", lines: final } })
   expect(mixesOf(...circle)).toHaveLength(2)
+})
+
+test("of a range of water the last is held back, and of a line that says so all of it", () => {
+  const heldIn = (...lines: [quantity: string, low: number, high: number, note?: string][]) => {
+    const written = lines.map(([quantity, , , note = ""]) => ({ quantity, note, ingredient: "water" }))
+    const worked = lines.map(([quantity, low, high]) => ({
+      ...{ g: { low, high }, countsAs: "water" as const, quantity: readQuantity(quantity) },
+    }))
+    const part = { key: "dough", name: "Dough", goesInto: "", lines: written }
+    return mixesOf([part], [{ lines: worked }])[0]!.liquid.heldBack
+  }
+  expect(heldIn(["335–365 g", 335, 365])).toBe(30)
+  expect(heldIn(["335 g", 335, 335], ["30 g", 30, 30, "hold back"])).toBe(30)
+  expect(heldIn(["350 g", 350, 350, "lukewarm"])).toBe(0)
 })
