@@ -3,6 +3,7 @@ import { allergiesAhead, allergiesOnBakeDay } from "../allergies/page.ts"
 import { instructorsOf, membersOf, roleIn, teachers } from "../classes/access.ts"
 import { listPeople, listTaught } from "../classes/queries.ts"
 import { countBack, type PlannedStage, type Stage } from "../dough/schedule.ts"
+import { recipeDataOf } from "../exchange/recipe-data.ts"
 import { notesFor } from "../follow-up/notes.ts"
 import { readable } from "../formulas/page.ts"
 import { findRevision, listPublished, listStagePictures } from "../formulas/queries.ts"
@@ -146,8 +147,10 @@ async function bakeDayPage(app: FastifyInstance, request: FastifyRequest) {
   })
   const typed = { day: dayOf(onTableAt, viewer.zone), time: clockTime(onTableAt, viewer.zone), variant }
   const benches = await benchesOf(app.db, bakeDay, viewer, role ?? "student")
+  const revision = found(await findRevision(app.db, bakeDay.revisionId))
   return {
     benches,
+    recipeData: recipeDataOf(request, revision, `/revisions/${revision.id}`),
     live: { page: `/bake-days/${bakeDay.id}`, version: benches.version },
     now: new Date(),
     bakeDay,

@@ -16,15 +16,18 @@ export function csvOf<Row>(columns: Columns<Row>, rows: AsyncIterable<Row[]>, { 
 
 async function* linesOf<Row>(columns: Columns<Row>, rows: AsyncIterable<Row[]>, marked: boolean) {
   yield (marked ? byteOrderMark : "") + stringify([Object.keys(columns)], form)
-  const cells = Object.values(columns)
-  for await (const some of rows) {
-    if (some.length)
-      yield stringify(
-        some.map((row) => cells.map((cellOf) => plain(cellOf(row)))),
-        form,
-      )
-  }
+  for await (const some of rows) if (some.length) yield recordsOf(columns, some)
 }
+
+/** A short table as CSV, marked as UTF-8. */
+export const csvAtOnce = <Row>(columns: Columns<Row>, rows: Row[]) =>
+  byteOrderMark + stringify([Object.keys(columns)], form) + recordsOf(columns, rows)
+
+const recordsOf = <Row>(columns: Columns<Row>, rows: Row[]) =>
+  stringify(
+    rows.map((row) => Object.values(columns).map((cellOf) => plain(cellOf(row)))),
+    form,
+  )
 
 function plain(cell: Cell) {
   if (typeof cell === "string") return harmless(cell)
@@ -33,10 +36,15 @@ function plain(cell: Cell) {
 }
 
 /**
- * A spreadsheet runs what begins like a formula, whoever typed it: an apostrophe before it keeps it text (OWASP, CSV
- * injection; the wide signs too). What is nothing but a number stays one.
+ * A spreadsheet runs what begins like a formula, whoever typed it, blanks before it or not: an apostrophe keeps it text
+ * (OWASP, CSV injection; the wide signs too). What is nothing but a number stays one, and what has such an apostrophe
+ * already gets one more, so that taking one off always gives what was typed.
  */
-const harmless = (text: string) => (/^[=+\-@\t\r\n＝＋－＠]/.test(text) && !isNumber(text) ? `'${text}` : text)
+const harmless = (text: string) => (isRun.test(text) && !isNumber(text) ? `'${text}` : text)
+const isRun = /^'*(?:\s*[=+\-@＝＋－＠]|[\t\r\n])/
+
+/** What was typed, of a cell that `harmless` made safe. */
+export const asTyped = (cell: string) => (cell.startsWith("'") && isRun.test(cell) ? cell.slice(1) : cell)
 const isNumber = (text: string) => /^[+-]?\d+([.,]\d+)?$/.test(text)
 
 /** So many decimals at most; null for what is not known. */

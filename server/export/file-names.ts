@@ -1,7 +1,7 @@
 import { wallTime } from "../web/zones.ts"
 
 /** Letters without their accents, lower case, everything else a hyphen: fit for every file system. "" when nothing is left. */
-function slug(text: string, most = 40): string {
+export function slug(text: string, most = 40): string {
   const plain = text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase()
   return plain
     .replace(/[^a-z0-9]+/g, "-")

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
 import { z } from "zod"
 import { allergiesOfRevision } from "../allergies/page.ts"
+import { recipeDataOf } from "../exchange/recipe-data.ts"
 import { listOwnIngredientsFor } from "../ingredients/queries.ts"
 import type { AllergenList } from "../schema.ts"
 import { anyone, idOf, viewerOf } from "../web/access.ts"
@@ -45,7 +46,8 @@ export default async function publishing(app: FastifyInstance) {
     const editable = mayEdit(viewerOf(request), revision)
     const url = `/revisions/${revision.id}`
     const { list, inClasses } = await allergiesOfRevision(app.db, viewerOf(request), revision)
-    const shown = { revision, url, pictures, editable, inClasses, ...readingOf(request, revision, list) }
+    const recipeData = recipeDataOf(request, revision, url)
+    const shown = { revision, url, pictures, editable, inClasses, recipeData, ...readingOf(request, revision, list) }
     return reply.view("formulas/revision", shown)
   })
 
@@ -69,6 +71,7 @@ export default async function publishing(app: FastifyInstance) {
       pictures,
       editable: false,
       inClasses: [],
+      recipeData: recipeDataOf(request, revision, url),
       ...readingOf(request, revision),
     })
   })

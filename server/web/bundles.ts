@@ -44,7 +44,9 @@ const sideBySideSheets = [
   "kitchen",
   "plan",
   "calendar",
+  "exchange",
   "bill",
+  "crumbs",
 ]
 const inStatic = (name: string) => import.meta.resolve(`../../static/${name}`)
 const joined = (urls: string[], between: string) =>

@@ -1,3 +1,4 @@
+import { stageKinds } from "../schedule.ts"
 import { kindsIn } from "./kinds.ts"
 import { unlisted } from "./lines.ts"
 import { mostLetters, mostOfName, type Piece, type ReadStep, type SaidStep } from "./said.ts"
@@ -19,11 +20,14 @@ function labelled(step: SaidStep): SaidStep {
   const { section = "", name = "" } = step
   const text = unlisted(step.text.replace(/\s+/g, " ").trim())
   const over = [section, repeats(name, text) ? "" : name].filter(Boolean).join(": ")
-  const [, label = "", rest = ""] = /^(\p{L}[^:.!?;]{1,60}):\s+(\S.*)$/su.exec(text) ?? []
-  if (!over && label && label.split(" ").length <= 7) return { ...step, section: "", name: label, text: rest }
+  const [, label = "", rest = ""] = withKind.exec(text) ?? /^(\p{L}[^:.!?;]{1,60}):\s+(\S.*)$/su.exec(text) ?? []
+  if (!over && label && (label.endsWith(")") || label.split(" ").length <= 7))
+    return { ...step, section: "", name: label, text: rest }
   if (over.length > 80) return { ...step, section: "", name: "", text: `${over}: ${text}` }
   return { ...step, section: "", name: over, text }
 }
+
+const withKind = new RegExp(`^(\\S.{0,${mostOfName}} \\((?:${stageKinds.join("|")})\\)):\\s+(.*)$`, "su")
 
 /** A name that a page made of the first words says nothing more than they do. */
 const repeats = (name: string, text: string) =>
