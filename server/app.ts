@@ -22,6 +22,7 @@ import type { Config } from "./config.ts"
 import cues from "./cues/routes.ts"
 import curves from "./curves/routes.ts"
 import type { Db } from "./db.ts"
+import exchange from "./exchange/routes.ts"
 import exports from "./export/routes.ts"
 import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
@@ -71,6 +72,7 @@ const features = [
   invitations,
   ingredients,
   formulas,
+  exchange,
   water,
   levain,
   scaling,
