@@ -71,12 +71,13 @@ const pours = ({ role, slug }: Ingredient) => role === "liquid" || /(^|-)oil(-|$
 
 /** How much of it goes where, and what it is called there, where that is more than one place or name. */
 function forWhat({ name, fors }: Thing, shopper: Shopper): string[] {
-  if (fors.length === 1 && fors[0]!.part !== undefined) return []
+  if (fors.length === 1) return fors[0]!.part === undefined ? [onTheDough] : []
   return fors.map(({ part, g, written }) => {
     const called = wordsOf(written.ingredient).join() === wordsOf(name).join() ? "" : ` as ${written.ingredient}`
-    const where = part === undefined ? "on and around the dough" : `for ${lower(part || "a part without a name")}`
+    const where = part === undefined ? onTheDough : `for ${lower(part || "a part without a name")}`
     return `${g ? inAll(g, shopper) : "some"}${called} ${where}`
   })
 }
 
+const onTheDough = "on and around the dough"
 const lower = (words: string) => words.charAt(0).toLowerCase() + words.slice(1)
