@@ -1,5 +1,6 @@
 import { sayTo } from "../accounts/say.ts"
 import { workOut } from "../dough/formula/formula.ts"
+import { readPieces } from "../dough/formula/pieces.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import type { Stage } from "../dough/schedule.ts"
 import type { FormulaContent } from "../formulas/content.ts"
@@ -57,8 +58,9 @@ export function ingredientsOf({ parts, finishing }: FormulaContent): string[] {
 }
 
 function yieldOf(content: FormulaContent, own: Ingredient[]) {
-  const { dough, pieces } = workOut(content, { measures: content.measures, own })
-  if (pieces) return [makesWords(content), { "@type": "QuantitativeValue", value: pieces.count, unitText: "pieces" }]
+  const { count } = readPieces(content)
+  if (count) return [makesWords(content), { "@type": "QuantitativeValue", value: count, unitText: "pieces" }]
+  const { dough } = workOut(content, { measures: content.measures, own })
   if (!dough) return undefined
   const [low, high] = [round(dough.low), round(dough.high)]
   const value = low === high ? { value: low } : { minValue: low, maxValue: high }

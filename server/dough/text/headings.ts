@@ -32,7 +32,7 @@ export function headingIn(line: string): Heading | undefined {
   const plain = undecorated(line)
   const isMarked = plain !== line.replace(/\s+/g, " ").trim()
   const named = plain.replace(/\s*:$/, "").trim()
-  if (!named || named.length > 80) return undefined
+  if (!named || outsideBrackets(named).length > 80 || named.length > 400) return undefined
   if (ingredients.test(named)) return { opens: "ingredients" }
   if (steps.test(named)) return { opens: "steps" }
   if (notes.test(named)) return { opens: "notes" }
@@ -41,7 +41,7 @@ export function headingIn(line: string): Heading | undefined {
   // "Bake at 230 °C:" and "Makes 2 loaves:" are no parts
   const isWords =
     /^\p{L}/u.test(named) && !/\d\s*(?:g|kg|ml|oz|lb|°|cups?|tbsp|tsp|%|min|h\b)/i.test(outsideBrackets(named))
-  if (!isWords || /[.!?]$/.test(named) || named.split(" ").length > 9) return undefined
+  if (!isWords || /[.!?]$/.test(named) || outsideBrackets(named).split(" ").length > 9) return undefined
   const isNamed = [preferment, dough, around].some((known) => known.test(named))
   if (!ends && !forThe && !isNamed && !isMarked) return undefined
   return { opens: "part", ...placeIn(capital(forThe ?? named)), isSure: ends || Boolean(forThe) || isMarked }
