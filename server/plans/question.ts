@@ -49,6 +49,7 @@ export function questionOf({ content, own, targetDoughC, kitchen, wishes, onTabl
       ...(wishes.places ? { placeOf: knownPlaces(wishes.places, stages, places) } : {}),
       mixedC: { value: mixed.doughC, known: "assumed" },
       ...(earliest.length ? { notBefore: new Date(Math.max(...earliest.map(Number))) } : {}),
+      ...(now ? { now } : {}),
       away: awayBetween({ kitchen, wishes, zone, from, to: new Date(+onTableAt + 3 * dayMs) }),
       loads: Math.min(Math.ceil(pieces / (ovenHolds ?? pieces)), mostLoads),
       ...coldOf(wishes, stages),
