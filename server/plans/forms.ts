@@ -3,6 +3,7 @@ import type { Place } from "../dough/day/day.ts"
 import type { Read, TemperatureUnit } from "../dough/readings.ts"
 import { readDuration } from "../formulas/durations.ts"
 import { readWarmth } from "../kitchens/warmth.ts"
+import { readFeeding } from "../levain/typed.ts"
 import { readCount } from "../scaling/typed.ts"
 import { readForm, type Typed } from "../web/forms.ts"
 import { instantAt } from "../web/zones.ts"
@@ -101,21 +102,6 @@ function readCold(stageKey: string, forText: string, note: Note): Pick<Wishes, "
 // From an evening to a morning: common practice, no published source.
 const aNight = { low: 8 * 60, high: 14 * 60 }
 const [leastColdMin, mostColdMin] = [60, 4 * 24 * 60]
-
-/** "1 : 3 : 3", "1:3:3", "20 60 60 g": starter, flour and water. */
-function readFeeding(text: string): Read<{ starter: number; flour: number; water: number }> {
-  const asked = { error: "Give starter, flour and water, such as 1 : 3 : 3." }
-  const parts = text
-    .replace(/,(?=\d)/g, ".")
-    .match(/\d+(?:\.\d+)?/g)
-    ?.map(Number)
-  if (parts?.length !== 3 || /[^\d\s:.,/+g-]/i.test(text)) return asked
-  const [starter = 0, flour = 0, water = 0] = parts
-  if (!(starter > 0 && flour > 0)) return asked
-  if (flour / starter > 100 || water / starter > 100 || flour / starter < 0.2)
-    return { error: "Nobody feeds a levain like that; check the three numbers." }
-  return { value: { starter, flour, water } }
-}
 
 function readErrands(typed: Typed, zone: string, note: Note): { from: string; to: string }[] {
   return Array.from({ length: mostErrands }, (_, at) => at).flatMap((at) => {

@@ -118,6 +118,7 @@ test.each([
   ["1:5:5", { starter: 1, flour: 5, water: 5 }],
   ["1 : 2,5 : 2", { starter: 1, flour: 2.5, water: 2 }],
   ["20 g + 40 g + 40 g", { starter: 20, flour: 40, water: 40 }],
+  ["20 60 60 g", { starter: 20, flour: 60, water: 60 }],
 ])("“%s” is a feeding", (text, value) => {
   expect(readFeeding(text)).toEqual({ value })
 })
