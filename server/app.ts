@@ -19,6 +19,7 @@ import invitations from "./classes/invitation-routes.ts"
 import people from "./classes/people-routes.ts"
 import classes from "./classes/routes.ts"
 import type { Config } from "./config.ts"
+import crumbs from "./crumbs/routes.ts"
 import cues from "./cues/routes.ts"
 import curves from "./curves/routes.ts"
 import type { Db } from "./db.ts"
@@ -82,6 +83,7 @@ const features = [
   bill,
   bakes,
   photos,
+  crumbs,
   changes,
   cues,
   likeness,

@@ -50,5 +50,8 @@ export async function askForAll(db: Db) {
 function askedOf({ crumbArea, acrossMm }: Pick<typeof photos.$inferSelect, "crumbArea" | "acrossMm">) {
   // jsonb keeps an object's keys in an order of its own
   const corners = crumbArea?.map(({ x, y }) => [x, y]) ?? null
-  return `${method}:${createHash("sha256").update(JSON.stringify([corners, acrossMm])).digest("hex").slice(0, 24)}`
+  return `${method}:${createHash("sha256")
+    .update(JSON.stringify([corners, acrossMm]))
+    .digest("hex")
+    .slice(0, 24)}`
 }

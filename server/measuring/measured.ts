@@ -19,13 +19,24 @@ export function measured(grey: Grey, { area: told, acrossMm }: Told): KeptCrumb 
   const piece = cutOut(grey, area)
   const found = findCells(piece)
   if (!found || found.cells.length < 5)
-    return { kind: "cannot", area, reasons: [{ code: "no-cells", words: "No cells could be told from walls.", help: "Light from the side." }] }
+    return {
+      kind: "cannot",
+      area,
+      reasons: [{ code: "no-cells", words: "No cells could be told from walls.", help: "Light from the side." }],
+    }
   const { labels, cells } = found
   const { width, height } = piece.grey
   const outlines = outline({ width, height, labels, count: cells.length })
   const features = featuresOf({ piece, labels, cells, outlinesPx: outlineLengths(outlines) })
   const mmPerPx = acrossMm === null ? null : acrossMm / grey.width
-  const kept = cells.map(({ x, y, areaPx, edgePx }): KeptCell => [Math.round(x + piece.left), Math.round(y + piece.top), areaPx, edgePx > 0 ? 1 : 0])
+  const kept = cells.map(
+    ({ x, y, areaPx, edgePx }): KeptCell => [
+      Math.round(x + piece.left),
+      Math.round(y + piece.top),
+      areaPx,
+      edgePx > 0 ? 1 : 0,
+    ],
+  )
   return {
     ...{ kind: "measured", area, widthPx: grey.width, heightPx: grey.height, mmPerPx, features },
     scaled: mmPerPx === null ? null : scaledFeatures(cells, features, piece.areaPx, mmPerPx),

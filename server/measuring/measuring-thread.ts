@@ -57,10 +57,14 @@ async function drawEven(file: string, grey: Grey, area: readonly Spot[]) {
   for (let y = 0, at = 0; y < height; y++) {
     const row = (y + top - piece.top) * piece.grey.width + left - piece.left
     for (let i = row; i < row + width; i++, at += 3) {
-      const by = piece.inside.data[i] === 0 ? Number.POSITIVE_INFINITY : light.data[i]! / Math.max(1, piece.grey.data[i]!)
-      for (let channel = at; channel < at + 3; channel++) colours[channel] = Math.min(255, colours[channel]! * by || (by > 255 ? 255 : 0))
+      const by =
+        piece.inside.data[i] === 0 ? Number.POSITIVE_INFINITY : light.data[i]! / Math.max(1, piece.grey.data[i]!)
+      for (let channel = at; channel < at + 3; channel++)
+        colours[channel] = Math.min(255, colours[channel]! * by || (by > 255 ? 255 : 0))
     }
   }
-  const picture = await sharp(colours, { raw: { width, height, channels: 3 } }).jpeg({ quality: 80 }).toBuffer()
+  const picture = await sharp(colours, { raw: { width, height, channels: 3 } })
+    .jpeg({ quality: 80 })
+    .toBuffer()
   return { even: { left, top, width, height }, picture: new Uint8Array(picture) }
 }

@@ -1,5 +1,5 @@
-import PgBoss from "pg-boss"
 import { inArray, sql } from "drizzle-orm"
+import PgBoss from "pg-boss"
 import type { Connection } from "../db.ts"
 import type { photoStore } from "../photos/storage.ts"
 import { measurements } from "../schema.ts"

@@ -48,10 +48,12 @@ async function answer(
   return allowed(photo, viewer, await mayDoWith(db, viewer, photo.bakeId)) ? "yes" : "no"
 }
 
-async function maySee(db: Db, viewer: Viewer | undefined, photo: Photo) {
+/** Whether somebody sees a photo of a bake. */
+export async function maySee(db: Db, viewer: Viewer | undefined, photo: Omit<Photo, "id" | "formulaId">) {
   if (!viewer || !photo.bakeId) return false
   const may = await mayDoWith(db, viewer, photo.bakeId)
   return isOwner(photo, viewer) || may === "write" || may === "delete" || (may === "read" && photo.forClass)
 }
 
-const isOwner = ({ userId, bakerId }: Photo, viewer: Viewer) => viewer.id === userId || viewer.id === bakerId
+const isOwner = ({ userId, bakerId }: Pick<Photo, "userId" | "bakerId">, viewer: Viewer) =>
+  viewer.id === userId || viewer.id === bakerId

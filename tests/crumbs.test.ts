@@ -1,0 +1,272 @@
+import { randomUUID } from "node:crypto"
+import { existsSync } from "node:fs"
+import { eq } from "drizzle-orm"
+import type { FastifyInstance } from "fastify"
+import { drawCrumb } from "../server/demo/crumb-drawing.ts"
+import { measurePhoto } from "../server/measuring/job.ts"
+import type { KeptCrumb } from "../server/measuring/kept.ts"
+import { openMeasuringThread } from "../server/measuring/thread.ts"
+import { handCounts, measurements, photos } from "../server/schema.ts"
+import { error, started, typedIn } from "./bench.ts"
+import type { Cast } from "./cast.ts"
+import { expect, test } from "./test.ts"
+import { type Visitor, wordsOf } from "./visitor.ts"
+
+const drawn = drawCrumb({ seed: 62, proof: "well", widthPx: 800 })
+
+/** Ben sends a crumb from his bench. */
+async function sent(app: FastifyInstance, cast: Cast, fields: Record<string, string> = {}, who: Visitor = cast.ben) {
+  const { url, id: bakeId } = await started(app.db, cast)
+  const told = { entryId: randomUUID(), subject: "crumb", stageKey: "", forClass: "on", ...fields }
+  const file = { field: "photo", name: "IMG_1.jpg", type: "image/jpeg", bytes: await drawn }
+  await who.upload(`${url}/photos`, told, file)
+  const photo = (await app.db.query.photos.findFirst({ where: eq(photos.bakeId, bakeId) }))!
+  return { bench: url, photo, page: `/photos/${photo.id}/crumb` }
+}
+
+const rowOf = (app: FastifyInstance, photoId: string) =>
+  app.db.query.measurements.findFirst({ where: eq(measurements.photoId, photoId) })
+
+/** The job, on what a thread would have answered. */
+async function measured(app: FastifyInstance, photoId: string, kept: KeptCrumb = found) {
+  const even = kept.kind === "measured" ? await drawn : undefined
+  await measurePhoto({ db: app.db, store: app.photoStore, thread: { measure: async () => ({ kept, even }) } }, photoId)
+}
+
+// a hundred cells in rows of ten, ten pixels apart, within a square of 200 by 200 pixels
+const found: KeptCrumb = {
+  kind: "measured",
+  area: [
+    { x: 0.25, y: 0.25 },
+    { x: 0.5, y: 0.25 },
+    { x: 0.5, y: 0.6 },
+    { x: 0.25, y: 0.6 },
+  ],
+  ...{ widthPx: 800, heightPx: 600, mmPerPx: 0.25, flags: [] },
+  features: { visibleCellShare: 0.4, wholeCells: 100, cutCells: 0, cellsPerHeightSquared: 120, topToBottom: 1.3 },
+  scaled: { cellsPerCm2: 36, largestCellMm2: 22, medianCellMm2: 1.25 },
+  cells: Array.from({ length: 100 }, (_, i) => [215 + 10 * (i % 10), 165 + 10 * Math.floor(i / 10), 20 + i, 0]),
+  ...{ outlines: "M215 165l4 0 0 4z", outlined: 1, even: { left: 200, top: 150, width: 200, height: 210 } },
+}
+
+const corners = { x1: "25", y1: "30 %", x2: "75", y2: "30,5", x3: "70", y3: "70", x4: "25", y4: "72" }
+const ruler = { fromX: "10", fromY: "90", toX: "60", toY: "90", known: "", length: "100 mm" }
+
+test("a crumb is asked for as it arrives, waits, and its page then shows what was measured", async ({ app, cast }) => {
+  const { photo, page } = await sent(app, cast)
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "waiting" })
+  expect(wordsOf((await cast.bea.open(page)).page.querySelector("#crumb-found .note"))).toContain(
+    "waits to be measured",
+  )
+
+  await measured(app, photo.id)
+
+  const { page: shown } = await cast.bea.open(page)
+  expect(shown.querySelector("#crumb-found .note")).toBeNull()
+  expect(shown.querySelector(".crumb-cells")).not.toBeNull()
+  const numbers = wordsOf(shown.querySelector(".crumb-numbers"))
+  expect(numbers).toContain("40.0 %")
+  expect(numbers).toContain("36 per cm²")
+  expect(numbers).toContain("more open above")
+  expect(wordsOf(shown.querySelector(".crumb-largest"))).toContain("7.4 mm²")
+  expect((await cast.bea.open(`${page}/even`)).headers["content-type"]).toBe("image/jpeg")
+})
+
+test("the job measures a real picture in a thread of its own, and the same twice", async ({ app, cast }) => {
+  const { photo } = await sent(app, cast)
+  const thread = openMeasuringThread()
+  const results: KeptCrumb[] = []
+  for (const acrossMm of [190, 190]) {
+    const { kept, even } = await thread.measure({ file: app.photoStore.path(photo.id, "large"), area: null, acrossMm })
+    if (even) results.push(kept)
+  }
+  await thread.close()
+  expect(results).toHaveLength(2)
+  expect(results[0]).toEqual(results[1])
+  expect(results[0]).toMatchObject({ kind: "measured", widthPx: 800 })
+})
+
+test("a photo of something else is not measured, and one that turns out to be none loses its measurement", async ({
+  app,
+  cast,
+}) => {
+  const { bench, photo, page } = await sent(app, cast, { subject: "crust" })
+  expect(await rowOf(app, photo.id)).toBeUndefined()
+  expect((await cast.ben.open(page)).status).toBe(404)
+  const change = (subject: string) =>
+    cast.ben.submit(`${bench}/photos/${photo.id}`, { entryId: randomUUID(), subject, stageKey: "" })
+  await change("crumb")
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "waiting" })
+  await change("crust")
+  expect(await rowOf(app, photo.id)).toBeUndefined()
+})
+
+test("another area or scale is measured anew, the same one is not, and a late answer to an earlier one is dropped", async ({
+  app,
+  cast,
+}) => {
+  const { photo, page } = await sent(app, cast)
+  await measured(app, photo.id)
+  const before = (await rowOf(app, photo.id))!
+
+  expect((await cast.ben.submit(`${page}/area`, corners)).status).toBe(303)
+  const marked = (await rowOf(app, photo.id))!
+  expect([before.state, marked.state]).toEqual(["measured", "waiting"])
+  expect(marked.asked).not.toBe(before.asked)
+
+  await measured(app, photo.id)
+  await cast.asta.submit(`${page}/area`, corners)
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "measured", asked: marked.asked })
+
+  const late = {
+    measure: async () => {
+      await cast.ben.submit(`${page}/ruler`, ruler)
+      return { kept: found }
+    },
+  }
+  await app.db.update(measurements).set({ state: "waiting" }).where(eq(measurements.photoId, photo.id))
+  await measurePhoto({ db: app.db, store: app.photoStore, thread: late }, photo.id)
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "waiting", result: null })
+  const { ruler: kept, acrossMm } = (await app.db.query.photos.findFirst())!
+  expect(kept).toMatchObject({ from: { x: 0.1, y: 0.9 }, mm: 100 })
+  expect(acrossMm).toBeCloseTo(200, 6)
+})
+
+test("what is measured already is never written twice", async ({ app, cast }) => {
+  const { photo } = await sent(app, cast)
+  await measured(app, photo.id)
+  const { doneAt } = (await rowOf(app, photo.id))!
+  await measured(app, photo.id, { kind: "unreadable" })
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "measured", doneAt })
+})
+
+test.for([
+  [{ x2: "" }, "x2", "Say how far from the left."],
+  [{ y3: "120" }, "y3", "It lies within the picture, from 0 to 100 %."],
+  [{ x1: "left" }, "x1", "Give a per cent, such as 20."],
+  [{ x3: "", y3: "", x4: "", y4: "" }, "x1", "An area has three corners at least."],
+  [{ x3: "25", y3: "72", x4: "70", y4: "70" }, "x1", "The edges of this area cross; go around it corner by corner."],
+  [{ x2: "26", x3: "26" }, "x1", "That is less than 2 % of the picture, too little."],
+] as const)(
+  "an area with %o is refused beside its corner, and kept as typed",
+  async ([wrong, field, words], { app, cast }) => {
+    const { page, photo } = await sent(app, cast)
+    const answer = await cast.ben.submit(`${page}/area`, { ...corners, ...wrong })
+    expect(answer.status).toBe(422)
+    expect(error(answer, field.replace("y", "x"))).toBe(words)
+    expect(typedIn(answer, "y1")).toBe("30 %")
+    expect((await app.db.query.photos.findFirst({ where: eq(photos.id, photo.id) }))!.crumbArea).toBeNull()
+  },
+)
+
+test.for([
+  [{ length: "" }, "length", "Say how far the two points are apart."],
+  [{ known: "eur-2" }, "length", "Choose one above or type a length, not both."],
+  [{ toX: "10.5" }, "toX", "The two points are too near each other to tell a scale."],
+  [{ toY: "" }, "toX", "Say how far from the top."],
+  [{ length: "4 mm" }, "length", "The whole picture would be 8 mm wide; check the points and the length."],
+] as const)("a scale with %o is refused beside its field", async ([wrong, field, words], { app, cast }) => {
+  const { page } = await sent(app, cast)
+  const answer = await cast.ben.submit(`${page}/ruler`, { ...ruler, ...wrong })
+  expect(answer.status).toBe(422)
+  expect(error(answer, field)).toBe(words)
+  expect(typedIn(answer, "fromX")).toBe("10")
+})
+
+test("a coin tells the scale, and the scale told at the bench takes its place", async ({ app, cast }) => {
+  const { bench, page, photo } = await sent(app, cast)
+  await cast.ben.submit(`${page}/ruler`, { ...ruler, toX: "20", known: "eur-2", length: "" })
+  const scale = async () => (await app.db.query.photos.findFirst({ where: eq(photos.id, photo.id) }))!
+  expect((await scale()).acrossMm).toBeCloseTo(257.5, 6)
+  await cast.ben.submit(`${bench}/photos/${photo.id}/scale`, { entryId: randomUUID(), acrossMm: "180 mm" })
+  expect(await scale()).toMatchObject({ acrossMm: 180, ruler: null })
+  await cast.ben.submit(`${page}/ruler`, { none: "yes" })
+  expect(await scale()).toMatchObject({ acrossMm: null, ruler: null })
+})
+
+test("what cannot be measured says why and what would help", async ({ app, cast }) => {
+  const { photo, page } = await sent(app, cast)
+  const reasons = [{ code: "blurred", words: "The picture is not sharp.", help: "Hold the phone still." }]
+  await measured(app, photo.id, { kind: "cannot", area: [], reasons })
+  const words = wordsOf((await cast.ben.open(page)).page.querySelector(".crumb-cannot"))
+  expect(words).toBe("This crumb cannot be measured. The picture is not sharp. Hold the phone still.")
+})
+
+test("a photo that is taken back takes its measurement, its counts and all its files with it", async ({
+  app,
+  cast,
+}) => {
+  const { photo, page } = await sent(app, cast)
+  await measured(app, photo.id)
+  await cast.ana.submit(`${page}/counts`, { left: "30", top: "30", right: "40", bottom: "40", count: "12" })
+  expect(existsSync(app.photoStore.path(photo.id, "even"))).toBe(true)
+  await cast.ben.submit(`/photos/${photo.id}/removal`)
+  expect(await app.db.$count(measurements)).toBe(0)
+  expect(await app.db.$count(handCounts)).toBe(0)
+  expect(existsSync(app.photoStore.path(photo.id, "even"))).toBe(false)
+  expect((await cast.ben.open(page)).status).toBe(404)
+})
+
+test("several count by eye, each takes theirs back, and the class sees how the measurement compares", async ({
+  app,
+  cast,
+}) => {
+  const { photo, page } = await sent(app, cast)
+  await measured(app, photo.id)
+  // ten by five cells have their middles in it
+  const frame = { left: "26.25", top: "26.7", right: "38.75", bottom: "35" }
+  await cast.ana.submit(`${page}/counts`, { ...frame, count: "50" })
+  await cast.asta.submit(`${page}/counts`, { ...frame, count: "40" })
+  await cast.olga.submit(`${page}/counts`, { left: "10", top: "10", right: "40", bottom: "40", count: "7" })
+  expect((await cast.ben.submit(`${page}/counts`, { ...frame, count: "1" })).status).toBe(403)
+
+  const counts = () => cast.ana.open(page).then((answer) => wordsOf(answer.page.querySelector("#counts")))
+  expect(await counts()).toContain("outside the area")
+  expect(await counts()).toContain("Over 2 frames the measurement finds 13 % more cells than people")
+  expect(wordsOf((await cast.ana.open(`/classes/${cast.classId}/crumb-truth`)).page.querySelector(".big"))).toContain(
+    "13 %",
+  )
+
+  const theirs = (await app.db.query.handCounts.findFirst({ where: eq(handCounts.userId, cast.asta.id) }))!
+  expect((await cast.ana.submit(`/hand-counts/${theirs.id}/removal`)).status).toBe(404)
+  await cast.asta.submit(`/hand-counts/${theirs.id}/removal`)
+  expect(await counts()).toContain("finds as many cells as people")
+})
+
+test.for([
+  [{ count: "many" }, "count", "Give the number of cells, a whole number."],
+  [{ right: "" }, "right", "Say where the frame ends."],
+  [{ right: "30.5" }, "right", "That frame is too small to count in."],
+] as const)("a count with %o is refused", async ([wrong, field, words], { app, cast }) => {
+  const { page } = await sent(app, cast)
+  const frame = { left: "30", top: "30", right: "40", bottom: "40", count: "12" }
+  const answer = await cast.ana.submit(`${page}/counts`, { ...frame, ...wrong })
+  expect(answer.status).toBe(422)
+  expect(error(answer, field)).toBe(words)
+})
+
+test("crumbs hang side by side at one scale when all have one, and only those that one may see", async ({
+  app,
+  cast,
+}) => {
+  const { photo: one, page } = await sent(app, cast)
+  const { photo: other } = await sent(app, cast, { forClass: "" })
+  await measured(app, one.id)
+  await measured(app, other.id, { ...(found as typeof found & { kind: "measured" }), mmPerPx: null, scaled: null })
+  const url = `/crumbs?photos=${one.id}&photos=${other.id}`
+
+  const unlike = await cast.ben.open(url)
+  expect(wordsOf(unlike.page.querySelector(".lede"))).toContain("Not at one scale")
+  expect(unlike.page.querySelectorAll(".to-scale")).toHaveLength(0)
+  expect(wordsOf(unlike.page.querySelector(".crumb-compared"))).not.toContain("mm²")
+
+  await app.db.update(photos).set({ acrossMm: 200 })
+  const alike = await cast.ben.open(url)
+  expect(wordsOf(alike.page.querySelector(".lede"))).toContain("All at one scale")
+  expect(alike.page.querySelectorAll(".to-scale").map((svg) => svg.getAttribute("width"))).toEqual(["5em", "5em"])
+
+  expect((await cast.bea.open(url)).status).toBe(404)
+  expect((await cast.bea.open(`/crumbs?photos=${one.id}`)).status).toBe(200)
+  expect((await cast.bea.open("/crumbs")).status).toBe(422)
+  expect((await cast.cleo.open(page)).status).toBe(404)
+})
