@@ -29,7 +29,7 @@ export function evenLight(grey: Grey, inside: Mask, { tilePx = 64 } = {}): Grey 
       const left = level[across.first[x]!]!
       const right = across.first[x]! + 1 < walls.columns ? level[across.first[x]! + 1]! : left
       const even = (wallLevel * data[i]!) / (left + (right - left) * across.share[x]!) + 0.5
-      out[i] = even > 255 ? 255 : even
+      out[i] = Math.min(even, 255)
     }
   }
   return { width, height, data: out, walls }

@@ -1,6 +1,7 @@
 import { fillPolygon, innerPart, type Piece } from "./area.ts"
 import { boxDimension } from "./box-dimension.ts"
 import type { Cell } from "./cells.ts"
+import type { Mask } from "./picture.ts"
 import { coefficientOfVariation, gini, median, shareOfLargest, weightedMedian } from "./spread.ts"
 import { meanWallPx } from "./walls.ts"
 
@@ -87,7 +88,7 @@ export function featuresOf({ piece, labels, cells, outlinesPx }: Found): Feature
     ...voidByPlace(labels, piece),
     largestCellShare: sizes.length > 0 ? Math.max(...sizes) / areaPx : undefined,
     wallPx: meanWallPx(labels, inside),
-    boxDimension: boxDimension({ ...inside, data: Uint8Array.from(labels, (label) => (label > 0 ? 1 : 0)) }),
+    boxDimension: boxDimension(seen(labels, inside)),
   }
 }
 
@@ -155,3 +156,9 @@ function voidByPlace(labels: Int32Array, { inside, corners }: Piece) {
 }
 
 const ratio = (one: number, other: number) => (one >= 0 && other > 0 ? one / other : undefined)
+
+function seen(labels: Int32Array, { width, height }: Mask): Mask {
+  const data = new Uint8Array(labels.length)
+  for (let i = 0; i < data.length; i++) data[i] = labels[i] === 0 ? 0 : 1
+  return { width, height, data }
+}

@@ -13,53 +13,38 @@ export function median3({ width, height, data }: Grey): Grey {
     const here = y * width
     const above = y > 0 ? here - width : here
     const below = y < height - 1 ? here + width : here
-    // The sorted column left of, at and right of the pixel, handed on from pixel to pixel.
-    let [low0, mid0, high0] = [0, 0, 0]
-    let [low1, mid1, high1] = [0, 0, 0]
+    // The sorted column left of the pixel and at it, handed on from pixel to pixel; then the one right of it.
+    let low0 = 0
+    let mid0 = 0
+    let high0 = 0
+    let low1 = 0
+    let mid1 = 0
+    let high1 = 0
     for (let x = -1; x < width; x++) {
-      const column = x + 1 < width ? x + 1 : width - 1
-      let a = data[above + column]!
-      let b = data[here + column]!
-      let c = data[below + column]!
-      let swap = a
-      if (a > b) {
-        a = b
-        b = swap
+      const column = Math.min(x + 1, width - 1)
+      const a = data[above + column]!
+      const b = data[here + column]!
+      const c = data[below + column]!
+      const lower = Math.min(a, b)
+      const upper = Math.max(a, b)
+      const low2 = Math.min(lower, c)
+      const mid2 = Math.max(lower, Math.min(upper, c))
+      const high2 = Math.max(upper, c)
+      if (x >= 0) {
+        const low = Math.max(Math.max(low0, low1), low2)
+        const mid = middle(mid0, mid1, mid2)
+        const high = Math.min(Math.min(high0, high1), high2)
+        out[here + x] = middle(low, mid, high)
       }
-      if (b > c) {
-        swap = b
-        b = c
-        c = swap
-        if (a > b) {
-          swap = a
-          a = b
-          b = swap
-        }
-      }
-      if (x < 0) {
-        low0 = low1 = a
-        mid0 = mid1 = b
-        high0 = high1 = c
-        continue
-      }
-      let low = low0 > low1 ? low0 : low1
-      if (a > low) low = a
-      let high = high0 < high1 ? high0 : high1
-      if (c < high) high = c
-      const mid = middle(mid0, mid1, b)
-      out[here + x] = middle(low, mid, high)
-      low0 = low1
-      mid0 = mid1
-      high0 = high1
-      low1 = a
-      mid1 = b
-      high1 = c
+      low0 = x < 0 ? low2 : low1
+      mid0 = x < 0 ? mid2 : mid1
+      high0 = x < 0 ? high2 : high1
+      low1 = low2
+      mid1 = mid2
+      high1 = high2
     }
   }
   return { width, height, data: out }
 }
 
-function middle(a: number, b: number, c: number) {
-  if (a > b) return b > c ? b : a > c ? c : a
-  return a > c ? a : b > c ? c : b
-}
+const middle = (a: number, b: number, c: number) => Math.max(Math.min(a, b), Math.min(Math.max(a, b), c))

@@ -3,7 +3,7 @@ import type { Grey, Mask } from "./picture.ts"
 /** How many pixels have each grey level, of those `inside` (all of them without). */
 export function histogram({ data }: Grey, inside?: Mask): Uint32Array {
   const counts = new Uint32Array(256)
-  for (let i = 0; i < data.length; i++) if (!inside || inside.data[i] !== 0) counts[data[i]!]!++
+  for (let i = 0; i < data.length; i++) if (inside?.data[i] !== 0) counts[data[i]!]!++
   return counts
 }
 

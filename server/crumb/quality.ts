@@ -10,16 +10,17 @@ export type Quality = {
   whiteShare: number
   /** levels between cells and walls under even light, where walls are at 200 */
   contrast: number
-  /** how much the share of dark pixels changes when the threshold moves by 5 levels */
-  thresholdShift: number
+  /** how much smaller the share of dark pixels is when the threshold lies 5 levels lower, and how much larger 5 higher */
+  shareLess: number
+  shareMore: number
   /** width of the cells' rims, in pixels */
   rimPx: number
   /** how one-sided the light falls: 0 from everywhere alike */
   oneSided: number
   /** share of the area's edge that lies in one dark region */
   darkEdgeShare: number
-  /** share of the void in the largest dark region, before touching cells are parted */
-  runTogether: number
+  /** share of the light pixels that hang together as one net of walls, as they do in crumb */
+  oneNet: number
   /** share of the cells' void that the largest circles within them fill: 1 for circles, little for strokes */
   fullness: number
 }
@@ -31,10 +32,11 @@ export function qualityOf(piece: Piece, found: FoundCells): Quality {
   return {
     ...clippedShares(smoothed, piece),
     contrast,
-    thresholdShift: thresholdShift(levels, cut.threshold, piece.areaPx),
+    ...thresholdShift(levels, cut.threshold, piece.areaPx),
     rimPx: rimPx(even, dark, piece.inside, contrast),
     oneSided: oneSided(even, piece.inside),
-    ...darkRegions(dark, piece.inside),
+    darkEdgeShare: darkEdgeShare(dark, piece.inside),
+    oneNet: oneNet(dark, piece.inside),
     fullness: fullness(found),
   }
 }
@@ -46,8 +48,9 @@ export function clippedShares(grey: Grey, { inside, areaPx }: Piece) {
 }
 
 function thresholdShift(levels: Uint32Array, threshold: number, areaPx: number) {
-  const pixels = (from: number, to: number) => levels.subarray(Math.max(0, from), to).reduce((sum, one) => sum + one, 0)
-  return Math.max(pixels(threshold - 4, threshold + 1), pixels(threshold + 1, threshold + 6)) / areaPx
+  const share = (from: number, to: number) =>
+    levels.subarray(Math.max(0, from), to).reduce((sum, pixels) => sum + pixels, 0) / areaPx
+  return { shareLess: share(threshold - 4, threshold + 1), shareMore: share(threshold + 1, threshold + 6) }
 }
 
 /**
@@ -93,26 +96,33 @@ function oneSided({ width, height, data }: Grey, inside: Mask) {
   return squares === 0 ? 0 : (Math.hypot(cubeX, cubeY) * Math.sqrt(pixels)) / squares ** 1.5
 }
 
-function darkRegions(dark: Mask, inside: Mask) {
+function darkEdgeShare(dark: Mask, inside: Mask) {
   const { width } = dark
-  const runs = connectedRuns(dark, { of: 1, corners: true })
-  const pixels = new Float64Array(runs.regions + 1)
-  const atEdge = new Float64Array(runs.regions + 1)
   const isEdge = (i: number) =>
     (inside.data[i - 1]! & inside.data[i + 1]! & inside.data[i - width]! & inside.data[i + width]!) === 0
+  const runs = connectedRuns(dark, { of: 1, corners: true })
+  const atEdge = new Float64Array(runs.regions + 1)
   for (let run = 0; run < runs.count; run++) {
     const row = runs.row[run]! * width
-    const region = runs.region[run]!
-    pixels[region]! += runs.end[run]! - runs.start[run]!
-    for (let i = row + runs.start[run]!; i < row + runs.end[run]!; i++) if (isEdge(i)) atEdge[region]!++
+    for (let i = row + runs.start[run]!; i < row + runs.end[run]!; i++) if (isEdge(i)) atEdge[runs.region[run]!]!++
   }
   let edge = 0
   for (let i = 0; i < inside.data.length; i++) if (inside.data[i] !== 0 && isEdge(i)) edge++
-  const all = pixels.reduce((sum, one) => sum + one, 0)
-  return {
-    darkEdgeShare: atEdge.reduce((most, one) => Math.max(most, one), 0) / edge,
-    runTogether: pixels.reduce((most, one) => Math.max(most, one), 0) / all,
+  return largest(atEdge) / edge
+}
+
+function oneNet(dark: Mask, inside: Mask) {
+  const light = new Uint8Array(inside.data.length)
+  for (let i = 0; i < light.length; i++) light[i] = inside.data[i]! & ~dark.data[i]!
+  const runs = connectedRuns({ ...inside, data: light }, { of: 1, corners: false })
+  const pixels = new Float64Array(runs.regions + 1)
+  let all = 0
+  for (let run = 0; run < runs.count; run++) {
+    const long = runs.end[run]! - runs.start[run]!
+    pixels[runs.region[run]!]! += long
+    all += long
   }
+  return all > 0 ? largest(pixels) / all : 0
 }
 
 function fullness({ labels, squared, cells }: FoundCells) {
@@ -128,3 +138,6 @@ function fullness({ labels, squared, cells }: FoundCells) {
   }
   return all > 0 ? circles / all : 0
 }
+
+// spread over an argument list, a million regions would be too many
+const largest = (values: Float64Array) => values.reduce((most, one) => Math.max(most, one), 0)

@@ -16,36 +16,47 @@ export function partTouching(mask: Mask, squared: Int32Array, leastDrop = leastD
   refuseMarkedEdge(mask)
   const { width } = mask
   const order = byFallingDistance(squared)
-  const cell = new Int32Array(mask.width * mask.height)
-  const basins = growing()
-  const beside = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1]
+  const labels = new Int32Array(mask.width * mask.height)
+  const beside = Int32Array.of(-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1)
+  // Cells as they are found, numbered from 1: which one each has become part of, and its highest squared distance.
+  const parent = new Int32Array(order.length + 1)
+  const peak = new Int32Array(order.length + 1)
+  let cells = 0
   for (let i = 0; i < order.length; i++) {
     const pixel = order[i]!
     let joined = 0
     let joinedAt = 0
+    let seen = 0
     for (let side = 0; side < 8; side++) {
       const neighbour = pixel + beside[side]!
-      if (cell[neighbour] === 0) continue
-      const other = basins.root(cell[neighbour]!)
+      const label = labels[neighbour]!
+      if (label === 0 || label === seen) continue
+      seen = label
+      const other = root(parent, label)
       if (joined === 0) {
         joined = other
         joinedAt = squared[neighbour]!
       } else if (other !== joined) {
-        const [high, low] = basins.peak(other) > basins.peak(joined) ? [other, joined] : [joined, other]
-        const lowPeak = Math.sqrt(basins.peak(low))
-        if (lowPeak - Math.sqrt(squared[pixel]!) < leastDrop(lowPeak)) {
-          basins.join(low, high)
+        const high = peak[other]! > peak[joined]! ? other : joined
+        const low = high === other ? joined : other
+        const lowPeakPx = Math.sqrt(peak[low]!)
+        if (lowPeakPx - Math.sqrt(squared[pixel]!) < leastDrop(lowPeakPx)) {
+          parent[low] = high
           joined = high
-          joinedAt = Math.max(joinedAt, squared[neighbour]!)
         } else if (squared[neighbour]! > joinedAt) {
           joined = other
           joinedAt = squared[neighbour]!
         }
       }
     }
-    cell[pixel] = joined === 0 ? basins.add(squared[pixel]!) : joined
+    if (joined === 0) {
+      joined = ++cells
+      parent[joined] = joined
+      peak[joined] = squared[pixel]!
+    }
+    labels[pixel] = joined
   }
-  return { count: renumber(cell, basins), labels: cell }
+  return { count: renumber(labels, parent, cells), labels }
 }
 
 /** In pixels: what measured best on drawn crumbs of known truth (own measurement, as for the whole method). */
@@ -73,48 +84,23 @@ function byFallingDistance(squared: Int32Array) {
   return order
 }
 
-/** Cells as they are found, each with its peak, and which have become one. */
-function growing() {
-  let parent = new Int32Array(1024)
-  let peaks = new Int32Array(1024)
-  let count = 0
-  return {
-    add(peak: number) {
-      if (++count === parent.length) {
-        const [olderParent, olderPeaks] = [parent, peaks]
-        parent = new Int32Array(2 * count)
-        peaks = new Int32Array(2 * count)
-        parent.set(olderParent)
-        peaks.set(olderPeaks)
-      }
-      parent[count] = count
-      peaks[count] = peak
-      return count
-    },
-    root(of: number) {
-      let at = of
-      while (parent[at] !== at) {
-        parent[at] = parent[parent[at]!]!
-        at = parent[at]!
-      }
-      return at
-    },
-    join(low: number, high: number) {
-      parent[low] = high
-    },
-    peak: (of: number) => peaks[of]!,
-    size: () => count + 1,
+function root(parent: Int32Array, of: number) {
+  let at = of
+  while (parent[at] !== at) {
+    parent[at] = parent[parent[at]!]!
+    at = parent[at]!
   }
+  return at
 }
 
-function renumber(cell: Int32Array, basins: ReturnType<typeof growing>) {
-  const numbers = new Int32Array(basins.size())
+function renumber(labels: Int32Array, parent: Int32Array, cells: number) {
+  const numbers = new Int32Array(cells + 1)
   let count = 0
-  for (let i = 0; i < cell.length; i++) {
-    if (cell[i] === 0) continue
-    const root = basins.root(cell[i]!)
-    if (numbers[root] === 0) numbers[root] = ++count
-    cell[i] = numbers[root]!
+  for (let i = 0; i < labels.length; i++) {
+    if (labels[i] === 0) continue
+    const cell = root(parent, labels[i]!)
+    if (numbers[cell] === 0) numbers[cell] = ++count
+    labels[i] = numbers[cell]!
   }
   return count
 }
