@@ -7,6 +7,7 @@ import { dayAfter, dayOf, instantAt } from "../web/zones.ts"
 import type { CourseStage } from "./course.ts"
 
 const hourMs = 3_600_000
+const halfHourMs = hourMs / 2
 
 /** How warm the dough is from its mixing to the oven, with what is around it and when each stage begins; undefined for none. */
 export function dayPlot(curve: CurvePoint[], course: CourseStage[], places: DayQuestion["places"], say: Say) {
@@ -47,12 +48,13 @@ export function dayPlot(curve: CurvePoint[], course: CourseStage[], places: DayQ
 
 type Moment = { at: Date; doughC: number }
 
-/** Every half hour, and where a stage begins: what somebody reads in a table. */
+/** Every half hour by the clock, and where a stage begins: what somebody reads in a table. */
 function sampled(curve: Moment[], startsAt: Date, endsAt: Date, stages: CourseStage[]): Moment[] {
   const [from, to] = [+startsAt, +endsAt]
+  const first = Math.ceil(from / halfHourMs) * halfHourMs
   const halfHours = Array.from(
-    { length: Math.floor((to - from) / (hourMs / 2)) },
-    (_, nth) => from + (nth * hourMs) / 2,
+    { length: Math.max(0, Math.ceil((to - first) / halfHourMs)) },
+    (_, nth) => first + nth * halfHourMs,
   )
   const cuts = stages.flatMap(({ startsAt, endsAt }) => [+startsAt, +endsAt])
   const times = [...new Set([from, ...halfHours, ...cuts, to])]
