@@ -39,6 +39,7 @@ import now from "./now/routes.ts"
 import offline from "./offline/routes.ts"
 import { version } from "./offline/version.ts"
 import operations from "./operations/routes.ts"
+import paper from "./paper/routes.ts"
 import { maxUploadBytes } from "./photos/processing.ts"
 import photos from "./photos/routes.ts"
 import { photoStore } from "./photos/storage.ts"
@@ -80,6 +81,7 @@ const features = [
   bakeDays,
   plans,
   calendar,
+  paper,
   bill,
   bakes,
   photos,

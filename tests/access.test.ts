@@ -12,7 +12,17 @@ import { addClassIngredient, listClassIngredients } from "../server/ingredients/
 import { processPhoto } from "../server/photos/processing.ts"
 import { emptyReview } from "../server/reviews/content.ts"
 import { addEdition, addReviewComment, saveDraft } from "../server/reviews/queries.ts"
-import { bringings, changes, comments, judgements, photos, photoWishes, readings, reminders } from "../server/schema.ts"
+import {
+  bringings,
+  changes,
+  comments,
+  handCounts,
+  judgements,
+  photos,
+  photoWishes,
+  readings,
+  reminders,
+} from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
 import { expect, quiet, test } from "./test.ts"
@@ -71,6 +81,7 @@ const routes: Record<string, string> = {
   "POST /classes/:id/invitations": "s++---00",
   "POST /invitations/:id/revocation": "s++---00",
   "GET /classes/:id/calibration": "s+++++00",
+  "GET /classes/:id/crumb-truth": "s+++--00",
   "GET /classes/:id/allergies": "s+++++00",
   "POST /classes/:id/allergies": "s0++++00",
   "GET /classes/:id/ingredients": "s+++++00",
@@ -193,6 +204,14 @@ const routes: Record<string, string> = {
   "GET /photos/:photo/:size": "0+++++00",
   "POST /photos/:photo/visibility": "s---+-00",
   "POST /photos/:photo/removal": "s++++-00",
+  "GET /photos/:photo/crumb": "s+++++00",
+  "GET /photos/:photo/crumb/live": "s+++++00",
+  "GET /photos/:photo/crumb/even": "s+++++00",
+  "POST /photos/:photo/crumb/area": "s++++-00",
+  "POST /photos/:photo/crumb/ruler": "s++++-00",
+  "POST /photos/:photo/crumb/counts": "s+++--00",
+  "POST /hand-counts/:id/removal": "s0+00000",
+  "GET /crumbs": "s+++++++",
 }
 
 test("every route of the app is in this table, and the table has no other", async ({ app }) => {
@@ -278,7 +297,15 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
     .jpeg()
     .toBuffer()
   const processed = await processPhoto(jpeg)
-  const keepFile = () => app.photoStore.keep(photo!.id, processed)
+  const keepFile = async () => {
+    await app.photoStore.keep(photo!.id, processed)
+    await app.photoStore.keepEven(photo!.id, jpeg)
+  }
+  const frame = { x: 0.4, y: 0.4, width: 0.1, height: 0.1 }
+  const [counted] = await db
+    .insert(handCounts)
+    .values({ photoId: photo!.id, userId: cast.ana.id, frame, count: 12 })
+    .returning()
   const [formula, invitation] = [await db.query.formulas.findFirst(), await db.query.invitations.findFirst()]
   await makeFeed(db, cast.ben.id)
   const feed = await findFeed(db, cast.ben.id)
@@ -304,6 +331,7 @@ async function buildWorld(app: FastifyInstance, db: Db, cast: Cast) {
       "/bakes/:id": `/bakes/${bakeId}`,
       "/photos/:photo": `/photos/${photo!.id}`,
       "/:wish": `/${wish!.id}`,
+      "/hand-counts/:id": `/hand-counts/${counted!.id}`,
       "/:judgement": `/${judgement!.id}`,
       "/bringings/:id": `/bringings/${bringing!.id}`,
       "/reminders/:id": `/reminders/${reminder!.id}`,

@@ -52,6 +52,7 @@ test("an address with NUL in it is nobody's", async ({ cast }) => {
     "/setup/%00",
     "/classes/%00",
     "/photos/%00/small",
+    "/photos/%00/crumb",
     "/sign-in?next=%00",
   ]) {
     expect((await cast.ana.open(url)).status, url).toBe(404)
@@ -108,7 +109,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     .insert(photos)
     .values([
       { ...picture, bakeId, userId: cast.ben.id },
-      { ...picture, bakeId: ownBakeId, userId: cast.ana.id },
+      { ...picture, subject: "crumb" as const, bakeId: ownBakeId, userId: cast.ana.id },
     ])
     .returning()
   const asked = { photoId: ownPhoto!.id, formulaId, stageKey: "bulk", look: "ready" as const, askedBy: cast.olga.id }
@@ -216,6 +217,15 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/bakes/${bakeId}/comments`, { about: "bake", says: "says", words: "Bulk?", stageKey: "bulk" }],
     [`/bakes/${bakeId}/comments`, { about: `photo-${photo!.id}`, says: "settles" }],
     [`/questions/${question!.id}/answers`, { words: "Not yet." }],
+    [
+      `/photos/${ownPhoto!.id}/crumb/area`,
+      { x1: "20", y1: "20", x2: "80", y2: "20", x3: "50", y3: "80", suggested: "" },
+    ],
+    [
+      `/photos/${ownPhoto!.id}/crumb/ruler`,
+      { fromX: "10", fromY: "10", toX: "60", toY: "10", known: "", length: "100 mm", none: "" },
+    ],
+    [`/photos/${ownPhoto!.id}/crumb/counts`, { left: "40", top: "40", right: "60", bottom: "60", count: "12" }],
     [`/bakes/${bakeId}/photos/${photo!.id}/wishes`, { stageKey: "bulk", look: "ready" }],
     [`/bakes/${ownBakeId}/wishes/${wish!.id}/answer`, { answer: "yes", look: "ready" }],
     [`/formulas/${formulaId}/stage-pictures`, { stageKey: "bulk" }],

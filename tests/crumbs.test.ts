@@ -12,7 +12,7 @@ import type { Cast } from "./cast.ts"
 import { expect, test } from "./test.ts"
 import { type Visitor, wordsOf } from "./visitor.ts"
 
-const drawn = drawCrumb({ seed: 62, proof: "well", widthPx: 800 })
+const drawn = drawCrumb({ seed: 62, proof: "well", widthPx: 1280 })
 
 /** Ben sends a crumb from his bench. */
 async function sent(app: FastifyInstance, cast: Cast, fields: Record<string, string> = {}, who: Visitor = cast.ben) {
@@ -42,7 +42,7 @@ const found: KeptCrumb = {
     { x: 0.5, y: 0.6 },
     { x: 0.25, y: 0.6 },
   ],
-  ...{ widthPx: 800, heightPx: 600, mmPerPx: 0.25, flags: [] },
+  ...{ widthPx: 800, heightPx: 600, mmPerPx: 0.25, shareRange: [0.38, 0.43], cautions: [] },
   features: { visibleCellShare: 0.4, wholeCells: 100, cutCells: 0, cellsPerHeightSquared: 120, topToBottom: 1.3 },
   scaled: { cellsPerCm2: 36, largestCellMm2: 22, medianCellMm2: 1.25 },
   cells: Array.from({ length: 100 }, (_, i) => [215 + 10 * (i % 10), 165 + 10 * Math.floor(i / 10), 20 + i, 0]),
@@ -83,7 +83,7 @@ test("the job measures a real picture in a thread of its own, and the same twice
   await thread.close()
   expect(results).toHaveLength(2)
   expect(results[0]).toEqual(results[1])
-  expect(results[0]).toMatchObject({ kind: "measured", widthPx: 800 })
+  expect(results[0]).toMatchObject({ kind: "measured", widthPx: 1280 })
 })
 
 test("a photo of something else is not measured, and one that turns out to be none loses its measurement", async ({
@@ -186,10 +186,10 @@ test("a coin tells the scale, and the scale told at the bench takes its place", 
 
 test("what cannot be measured says why and what would help", async ({ app, cast }) => {
   const { photo, page } = await sent(app, cast)
-  const reasons = [{ code: "blurred", words: "The picture is not sharp.", help: "Hold the phone still." }]
+  const reasons = [{ code: "no-contrast" as const, says: "Cells and walls are nearly the same grey." }]
   await measured(app, photo.id, { kind: "cannot", area: [], reasons })
   const words = wordsOf((await cast.ben.open(page)).page.querySelector(".crumb-cannot"))
-  expect(words).toBe("This crumb cannot be measured. The picture is not sharp. Hold the phone still.")
+  expect(words).toBe("This crumb cannot be measured. Cells and walls are nearly the same grey.")
 })
 
 test("a photo that is taken back takes its measurement, its counts and all its files with it", async ({

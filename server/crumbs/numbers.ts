@@ -14,7 +14,7 @@ export function numbersOf(crumb: Measured): CrumbNumber[] {
       100 * f.visibleCellShare,
       "%",
       1,
-      "Of the marked crumb so much is cell that this photo can show. Bread holds more gas than that, in cells too small to see.",
+      `Of the marked crumb so much is cell that this photo can show, from ${percent(crumb.shareRange[0])} to ${percent(crumb.shareRange[1])} % as the limit between cell and wall moves a little. Bread holds more gas than that, in cells too small to see.`,
     ),
     s
       ? number(
@@ -113,6 +113,7 @@ export function areaOf({ area, widthPx, heightPx }: Measured) {
   }, 0)
   return (Math.abs(twice) / 2) * widthPx * heightPx
 }
+const percent = (share: number) => (100 * share).toFixed(1)
 const perMille = (px: number | undefined, areaPx: number) => px && (1000 * px) / areaPx
 
 // Within this a difference between halves says nothing: our own judgement, from drawn crumbs that are alike throughout.

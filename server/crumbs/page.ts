@@ -7,6 +7,7 @@ import { mayWith } from "./access.ts"
 import { bands } from "./bands.ts"
 import { middle } from "./corners.ts"
 import { mostCorners } from "./forms.ts"
+import { inFull } from "./help.ts"
 import { knownLengths } from "./known-lengths.ts"
 import { largestOf, numbersOf } from "./numbers.ts"
 import { type Crumb, countAhead, findCrumb, listCounts } from "./queries.ts"
@@ -38,7 +39,7 @@ export async function crumbPage(request: FastifyRequest, refused?: Refused) {
     refused?.name === name ? refused.form : { typed, errors: {} }
   const area = photo.crumbArea ?? (result && "area" in result ? result.area : middle)
   return {
-    ...{ photo, bake, result, measured, bands, counts },
+    ...{ photo, bake, result, measured, bands, counts, inFull },
     whose: bake.userId === viewer.id ? "your bake" : `${bake.name}’s bake`,
     may: await mayWith(db, viewer, request),
     progress: measurement ? await progressOf(request, measurement) : "This crumb is taken up within a minute.",

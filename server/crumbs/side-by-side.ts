@@ -68,7 +68,9 @@ export function sideBySide(crumbs: Crumb[], say: { day: (at: Date, zone?: string
       toScale,
     ),
     nearness: nearnessOf(items.map(({ mm }) => ({ acrossMm: mm }))),
-    flagged: items.flatMap(({ called, measured }) => (measured?.flags ?? []).map(({ words }) => `${called}: ${words}`)),
+    flagged: items.flatMap(({ called, measured }) =>
+      (measured?.cautions ?? []).map(({ says }) => `${called}: ${says}`),
+    ),
   }
 }
 

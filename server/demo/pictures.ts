@@ -15,6 +15,8 @@ export type Picture = {
 
 // Half of what a phone sends: a whole class is drawn in a few seconds.
 const widthPx = 800
+// A crumb is measured, which takes more.
+const crumbWidthPx = 1280
 
 /** What one student photographed; `seed` tells the students' loaves apart. */
 export async function drawPicturesOf({ pictures = {} }: Story, log: Log, seed: number) {
@@ -29,7 +31,7 @@ export async function drawPicturesOf({ pictures = {} }: Story, log: Log, seed: n
     await keep("dough", "bulk", drawDoughJar({ seed, rise: log.riseAt(at), widthPx }), at)
   }
   if (loaf) await keep("crust", "bake", drawLoaf({ seed, proof: loaf, widthPx }))
-  if (crumb) await keep("crumb", "cool", drawCrumb({ seed, proof: crumb, widthPx }))
+  if (crumb) await keep("crumb", "cool", drawCrumb({ seed, proof: crumb, widthPx: crumbWidthPx }))
   return drawn
 }
 

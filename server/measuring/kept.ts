@@ -1,11 +1,7 @@
-import type { Features, ScaledFeatures } from "../crumb/features.ts"
-import type { Spot } from "../crumb/picture.ts"
+import type { Features, Reason, ScaledFeatures, Spot } from "../crumb/measure.ts"
 
 /** A cell as it is kept: its centre and area in pixels of the photo, and whether the area's edge cuts it. */
 export type KeptCell = [x: number, y: number, areaPx: number, cut: 0 | 1]
-
-/** Something about the picture that makes its numbers less sure, or impossible: which, and what was found. */
-export type KeptReason = { code: string; words: string; help: string }
 
 /** What is kept of a photo's measurement. */
 export type KeptCrumb =
@@ -18,7 +14,9 @@ export type KeptCrumb =
       mmPerPx: number | null
       features: Features
       scaled: ScaledFeatures | null
-      flags: KeptReason[]
+      /** the visible cell share if the limit between cell and wall lay a little lower, and higher */
+      shareRange: readonly [number, number]
+      cautions: Reason[]
       cells: KeptCell[]
       /** the largest cells' outlines as one SVG path, in pixels of the photo, and how many they are */
       outlines: string
@@ -26,7 +24,7 @@ export type KeptCrumb =
       /** where in the photo the picture under even light lies, in pixels */
       even: { left: number; top: number; width: number; height: number }
     }
-  | { kind: "cannot"; area: Spot[]; reasons: KeptReason[] }
+  | { kind: "cannot"; area: Spot[]; reasons: Reason[] }
   /** the measuring itself broke, as often as it was tried */
   | { kind: "broke" }
   /** the picture's file is not there or cannot be read */

@@ -5,7 +5,7 @@ import { parentPort, workerData } from "node:worker_threads"
 import type Sharp from "sharp"
 import { cutOut } from "../crumb/area.ts"
 import { evenLight } from "../crumb/even-light.ts"
-import type { Grey, Spot } from "../crumb/picture.ts"
+import type { Grey, Spot } from "../crumb/measure.ts"
 import { measured } from "./measured.ts"
 import type { Answer, Task } from "./thread.ts"
 

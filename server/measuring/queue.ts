@@ -9,7 +9,7 @@ import { openMeasuringThread } from "./thread.ts"
 
 const queue = "crumb"
 // Our own choices. A photo takes about a second; the thread gives up (thread.ts) well before a job is taken for lost.
-const ofQueue = { policy: "stately", retryLimit: 2, retryDelay: 2, expireInSeconds: 90 } as const
+const ofQueue = { policy: "stately", retryLimit: 2, retryDelay: 2, expireInSeconds: 40 } as const
 const sweepEveryMs = 60_000
 
 type Log = { error: (trouble: unknown) => void }
@@ -23,10 +23,11 @@ export async function openMeasuring({ connection, store, log }: Needs) {
   const { db, listen, alone } = connection
   const thread = openMeasuringThread()
   let stopped = false
+  let present: string | undefined
   // a library that is being stopped still asks, when the database may be gone
   const executeSql: Connection["runSql"] = async (text, values) =>
     stopped ? { rows: [] } : connection.runSql(text, values)
-  const boss = new PgBoss({ db: { executeSql }, schedule: false, maintenanceIntervalSeconds: 30, deleteAfterDays: 1 })
+  const boss = new PgBoss({ db: { executeSql }, schedule: false, maintenanceIntervalSeconds: 10, deleteAfterDays: 1 })
   boss.on("error", (error) => stopped || log.error(error))
   await boss.start()
   await boss.createQueue(queue, { name: queue, ...ofQueue })
@@ -36,7 +37,8 @@ export async function openMeasuring({ connection, store, log }: Needs) {
     queue,
     { pollingIntervalSeconds: 2, includeMetadata: true },
     async ([job]) => {
-      const { data, retryCount, retryLimit } = job!
+      const { id, data, retryCount, retryLimit } = job!
+      present = id
       try {
         await measurePhoto({ db, store, thread }, data.photoId)
       } catch (error) {
@@ -45,6 +47,7 @@ export async function openMeasuring({ connection, store, log }: Needs) {
         if (retryCount < retryLimit) throw error
         await giveUp(db, data.photoId)
       } finally {
+        present = undefined
         boss.notifyWorker(worker) // the next without a pause
       }
     },
@@ -74,7 +77,8 @@ export async function openMeasuring({ connection, store, log }: Needs) {
     stop: async () => {
       clearInterval(sweeper)
       await stopListening()
-      await boss.stop({ graceful: false, close: false }) // what runs goes back to the queue
+      if (present) await putBack(executeSql, present)
+      await boss.stop({ graceful: false, close: false })
       stopped = true
       await thread.close()
     },
@@ -93,6 +97,13 @@ async function takeUpInterrupted(boss: PgBoss, runSql: Connection["runSql"]) {
     [queue, ids],
   )
 }
+
+/** What is cut off because the service stops was not tried: it goes back as if it had not begun. */
+const putBack = (runSql: Connection["runSql"], id: string) =>
+  runSql(
+    "update pgboss.job set state = 'retry', started_on = null, start_after = now() where name = $1 and id = $2 and state = 'active'",
+    [queue, id],
+  )
 
 /** `failed`: its job was tried as often as it may be since this was asked. */
 function listWithoutJob(db: Connection["db"]) {

@@ -18,7 +18,7 @@ const idleMs = 30_000
  * A thread that measures one crumb at a time, started when there is something to do and ended when there was nothing for a
  * while. `measure` throws when the thread crashes or takes too long; the next one gets a new thread.
  */
-export function openMeasuringThread({ seconds = 45 } = {}) {
+export function openMeasuringThread({ seconds = 30 } = {}) {
   let worker: Worker | undefined
   let previous: Promise<unknown> = Promise.resolve()
   let idle: NodeJS.Timeout | undefined

@@ -7,7 +7,13 @@ import { sorted } from "./sorting.ts"
 import { wordsFor } from "./words.ts"
 
 /** The crumbs and crusts of these bakes, those whose scale is known at one scale, the others apart. */
-export function wallPage(bakes: TableBake[], query: unknown, viewer: Viewer, now: Date) {
+export function wallPage(
+  bakes: TableBake[],
+  query: unknown,
+  viewer: Viewer,
+  now: Date,
+  captions: ReadonlyMap<string, string> = new Map(),
+) {
   const say = sayTo(viewer)
   const typed = typedIn(query)
   const asked = {
@@ -18,7 +24,7 @@ export function wallPage(bakes: TableBake[], query: unknown, viewer: Viewer, now
   const laid = bakes.map((bake) => layBake(bake, now, say))
   const hung = sorted(laid, asked).flatMap((item) => {
     const words = wordsFor(item.row, item.name, say, item.bake.zone)
-    return item.bake.photos.map((photo) => ({ ...item, words, photo }))
+    return item.bake.photos.map((photo) => ({ ...item, words, photo, measured: captions.get(photo.id) ?? "" }))
   })
   const walls = (["crumb", "crust"] as const).map((subject) => {
     const theirs = hung.filter(({ photo }) => photo.subject === subject)

@@ -1,9 +1,15 @@
 import { readFile, rm } from "node:fs/promises"
 import type { Browser, BrowserContextOptions, Page } from "playwright-core"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { connect } from "../../server/db.ts"
+import { addCount } from "../../server/crumbs/queries.ts"
+import { connect, type Db } from "../../server/db.ts"
 import { seedDemo } from "../../server/demo/class.ts"
+import { drawCrumb } from "../../server/demo/crumb-drawing.ts"
 import { password } from "../../server/demo/people.ts"
+import { measurePhoto } from "../../server/measuring/job.ts"
+import { openMeasuringThread } from "../../server/measuring/thread.ts"
+import { processPhoto } from "../../server/photos/processing.ts"
+import { addPhoto } from "../../server/photos/queries.ts"
 import { photoStore } from "../../server/photos/storage.ts"
 import { chromiumPath, laptop, openBrowser, openWindow, phone } from "../browser/chromium.ts"
 import { emptyDataDir } from "../data-dir.ts"
@@ -60,6 +66,10 @@ const forTeachers = [
   "/bakes/12/again",
   "/bakes/1",
   "/bakes/1/verdict",
+  "/photos/00000000-0000-4000-8000-000000000001/crumb",
+  "/photos/00000000-0000-4000-8000-000000000002/crumb",
+  "/crumbs?photos=00000000-0000-4000-8000-000000000001,00000000-0000-4000-8000-000000000002",
+  "/classes/1/crumb-truth",
   "/classes/1/calibration",
   "/bakes/1/deletion",
   "/questions",
@@ -112,6 +122,7 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
     dataDir = await emptyDataDir()
     const { db, close } = await connect({ url: "", dataDir })
     await seedDemo({ db, photoStore: photoStore(dataDir), now: new Date(), pictures: false })
+    await addCrumbs(db, dataDir)
     invitation = `/join/${(await db.query.invitations.findFirst())!.token}`
     await close()
     service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
@@ -148,6 +159,23 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
     },
   )
 })
+
+/** Two crumbs of one bake, one of them measured and counted. */
+async function addCrumbs(db: Db, dataDir: string) {
+  const picture = await processPhoto(await drawCrumb({ seed: 31, proof: "well", widthPx: 1280 }))
+  const { width, height } = picture
+  for (const [nth, acrossMm] of [190, null].entries()) {
+    const id = `00000000-0000-4000-8000-00000000000${nth + 1}`
+    await photoStore(dataDir).keep(id, picture)
+    const of = { bakeId: 1, userId: 4, subject: "crumb" as const, forClass: true, takenAt: new Date() }
+    await addPhoto(db, { id, ...of, acrossMm, width, height })
+    const thread = openMeasuringThread()
+    if (nth === 0) await measurePhoto({ db, store: photoStore(dataDir), thread }, id)
+    await thread.close()
+  }
+  const frame = { x: 0.45, y: 0.45, width: 0.1, height: 0.1 }
+  await addCount(db, { photoId: "00000000-0000-4000-8000-000000000001", userId: 2, frame, count: 40 })
+}
 
 async function signedIn(browser: Browser, options: BrowserContextOptions, url: string, name: string) {
   const page = await openWindow(browser, options)
