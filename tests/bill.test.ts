@@ -84,12 +84,14 @@ test("amounts follow the scale of the person's kitchen, or another that is chose
 })
 
 test("whoever weighs in ounces gets pounds and eighths", async ({ db, cast }) => {
-  const { bill } = await day(db, cast)
+  const { bill, list } = await day(db, cast)
   await db.update(users).set({ massUnit: "oz" }).where(eq(users.id, cast.ben.id))
   // 890 g are 31.39 oz, 100 g 3.53
   const rows = rowsOf(await cast.ben.open(bill))
   expect(rows.find((row) => row.includes("strong white flour"))).toMatch(/^1 lb 15 3\/8 oz /)
   expect(rows.find((row) => row.includes("bread flour"))).toMatch(/^3 1\/2 oz /)
+  // 990 g are 2 lb 2.9 oz
+  expect(thingsOf(await cast.ben.open(list))[0]).toMatch(/^2 1\/4 lb 2 lb 2.9 oz bread flour/)
 })
 
 test("the person's way to make it, their pieces and their feeding are followed", async ({ db, cast }) => {

@@ -58,15 +58,17 @@ const inOunces = (g: number) =>
   g < gramsPerPound * 0.999 ? `${inFractions(g / gramsPerOunce)} oz` : `${inFractions(g / gramsPerPound)} lb`
 
 /** What pours is sold by volume. */
-function volumeOf({ g, fors }: Thing, { own }: Shopper): string[] {
+function volumeOf({ g, fors }: Thing, { own, unit: massUnit }: Shopper): string[] {
   const ingredient = findIngredient(fors[0]!.written.ingredient, own)
   if (!g?.high || !ingredient || !pours(ingredient)) return []
   const spoon = ingredient.portions.find(({ unit }) => unit === "cup" || unit === "tbsp")
   const ml = spoon && millilitresOf(spoon.unit as "cup" | "tbsp", "us")?.valueOf()
-  return spoon && ml ? [`about ${showVolume(roundly((g.high / spoon.g) * ml))}`] : []
+  return spoon && ml ? [`about ${poured((g.high / spoon.g) * ml, massUnit)}`] : []
 }
 
-const roundly = (ml: number) => (ml < 100 ? ml : Math.round(ml / 10) * 10)
+const poured = (ml: number, unit: Shopper["unit"]) =>
+  unit === "g" ? showVolume(ml < 100 ? ml : Math.round(ml / 10) * 10) : `${Math.ceil(ml / fluidOunceMl)} fl oz`
+const fluidOunceMl = millilitresOf("fl oz", "us")!.valueOf()
 const pours = ({ role, slug }: Ingredient) => role === "liquid" || /(^|-)oil(-|$)/.test(slug)
 
 /** How much of it goes where, and what it is called there, where that is more than one place or name. */
