@@ -32,7 +32,8 @@ export function beginsWith(known: Known): Begun {
   const times = timesOf(known, stage)
   const ripe = stage && ripeInWords(stage.cue, stage.tip, stage.name)
   return {
-    find: { typed: times ? "feeding" : "ripe" },
+    // who has chosen a feeding for that day asks what to weigh for it
+    find: { typed: times && !day?.wishes.feeding ? "feeding" : "ripe" },
     ...{ needed: needed(known), keep: keeps(known), sticks: sticksTo(preferment, kitchen) },
     starter: { typed: "" },
     starterHydration: kitchen.starterHydration
