@@ -12,6 +12,8 @@ export const small = { width: 1600, height: 1200 }
 export const mmPerPx = 0.1
 const largePxPerMm = 25
 
+const whiteCrumb = { wall: 195, floor: 75 }
+
 type Recipe = {
   seed?: number
   voidShare?: number
@@ -20,8 +22,6 @@ type Recipe = {
   medianMm2?: number
   spread?: number
   largestMm2?: number
-  wall?: number
-  floor?: number
 }
 
 /**
@@ -41,9 +41,8 @@ export function drawLarge({
   medianMm2 = 1.4,
   spread = 0.8,
   largestMm2 = 40,
-  wall = 195,
-  floor = 75,
 }: Recipe) {
+  const { wall, floor } = whiteCrumb
   const dice = chance(seed)
   const { width, height } = large
   const areas: number[] = []
@@ -80,31 +79,25 @@ export function drawLarge({
 
 type Ellipse = { x: number; y: number; long: number; short: number; turn: number }
 
-/** How far outside the ellipse a spot is, in pixels, nearly: exact on its rim. */
-function outsidePx({ x, y, long, short, turn }: Ellipse, px: number, py: number) {
-  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
-  const u = ((px - x) * cos + (py - y) * sin) / long
-  const v = ((py - y) * cos - (px - x) * sin) / short
-  const level = Math.hypot(u, v)
-  const slope = Math.hypot(u / long, v / short) / (level || 1)
-  return slope === 0 ? -short : (level - 1) / slope
+/** How far outside the ellipse a spot is, in pixels, nearly: exact on its rim. `u` and `v` are along its axes. */
+function outsidePx({ long, short }: Ellipse, u: number, v: number) {
+  const [a, b] = [u / long, v / short]
+  const level = Math.sqrt(a * a + b * b)
+  if (level === 0) return -short
+  return ((level - 1) * level) / Math.sqrt((a / long) ** 2 + (b / short) ** 2)
 }
 
-/** Looked at on every other pixel around the rim and inside, so that a wall of `gapPx` stays all around. */
-function isFree(taken: Uint8Array, cell: Ellipse, gapPx: number) {
-  const wide = { ...cell, long: cell.long + gapPx, short: cell.short + gapPx }
-  if (taken[Math.round(cell.y) * large.width + Math.round(cell.x)] !== 0) return false
-  const around = Math.ceil((wide.long * 2 * Math.PI) / 1.5)
-  for (let share = 1; share > 0.05; share -= 3 / wide.long) {
-    for (let i = 0; i < around; i++) {
-      const angle = (2 * Math.PI * i) / around
-      const [u, v] = [wide.long * share * Math.cos(angle), wide.short * share * Math.sin(angle)]
-      const x = Math.round(cell.x + u * Math.cos(cell.turn) - v * Math.sin(cell.turn))
-      const y = Math.round(cell.y + u * Math.sin(cell.turn) + v * Math.cos(cell.turn))
-      if (taken[y * large.width + x] !== 0) return false
-    }
-    // the rim finds nearly every neighbour; only smaller ones could hide inside, and those come later
-    break
+/** Looked at along the rim of the wall around it: larger cells are there already, so none hides inside. */
+function isFree(taken: Uint8Array, { x, y, long, short, turn }: Ellipse, gapPx: number) {
+  const [reach, width] = [long + gapPx, short + gapPx]
+  const isTaken = (px: number, py: number) => taken[Math.round(py) * large.width + Math.round(px)] !== 0
+  if (isTaken(x, y)) return false
+  const steps = Math.ceil((reach * 2 * Math.PI) / 1.5)
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
+  for (let i = 0; i < steps; i++) {
+    const angle = (2 * Math.PI * i) / steps
+    const [u, v] = [reach * Math.cos(angle), width * Math.sin(angle)]
+    if (isTaken(x + u * cos - v * sin, y + u * sin + v * cos)) return false
   }
   return true
 }
@@ -112,9 +105,11 @@ function isFree(taken: Uint8Array, cell: Ellipse, gapPx: number) {
 const softPx = 2
 function dig(lightness: Float32Array, taken: Uint8Array, cell: Ellipse, floor: number) {
   const reach = Math.ceil(cell.long + softPx + 1)
+  const [cos, sin] = [Math.cos(cell.turn), Math.sin(cell.turn)]
   for (let y = Math.floor(cell.y) - reach; y <= cell.y + reach; y++) {
     for (let x = Math.floor(cell.x) - reach; x <= cell.x + reach; x++) {
-      const outside = outsidePx(cell, x, y)
+      const [right, below] = [x - cell.x, y - cell.y]
+      const outside = outsidePx(cell, right * cos + below * sin, below * cos - right * sin)
       if (outside > softPx) continue
       const i = y * large.width + x
       const share = (1 - outside / softPx) / 2
@@ -178,9 +173,8 @@ export function photograph(
     fall = 0,
     vignette = 0.15,
     noise = 2,
-    brightness = 1,
     seed = 7,
-  }: { fall?: number; vignette?: number; noise?: number; brightness?: number; seed?: number } = {},
+  }: { fall?: number; vignette?: number; noise?: number; seed?: number } = {},
 ) {
   const { width, height } = small
   const dice = chance(seed)
@@ -191,10 +185,16 @@ export function photograph(
     const skip = Math.floor(dice.unit() * grain.length)
     for (let x = 0; x < width; x++, i++) {
       const corner = ((x / width - 0.5) ** 2 + (y / height - 0.5) ** 2) * 2
-      const light = brightness * (1 - (fall * x) / width) * (1 - vignette * corner)
+      const light = (1 - (fall * x) / width) * (1 - vignette * corner)
       const grey = lightness[i]! * light + grain[(skip + x) % grain.length]! + 0.5
-      data[i] = grey < 0 ? 0 : grey > 255 ? 255 : grey
+      data[i] = Math.max(0, Math.min(255, grey))
     }
   }
   return { width, height, data }
+}
+
+/** The same cells in a darker, less lively crumb: wall and floor at other levels. */
+export function tinted({ lightness, truth }: Scene, { wall, floor }: { wall: number; floor: number }): Scene {
+  const scale = (wall - floor) / (whiteCrumb.wall - whiteCrumb.floor)
+  return { lightness: lightness.map((level) => floor + (level - whiteCrumb.floor) * scale), truth }
 }
