@@ -95,6 +95,9 @@ const routes: Record<string, string> = {
 
   "GET /formulas": "s++---+-",
   "GET /formulas/new": "s++---+-",
+  "GET /formulas/import": "s++---+-",
+  "POST /formulas/import": "s++---+-",
+  "POST /formulas/import/draft": "s++---+-",
   "POST /formulas": "s++---+-",
   "POST /formulas/figures": "s++---+-",
   "POST /formulas/:id/figures": "s++00000",
@@ -115,6 +118,13 @@ const routes: Record<string, string> = {
   "GET /revisions/:id/scale": "s+++++00",
   "GET /revisions/:id/levain": "s+++++00",
   "GET /open/:token": "++++++++",
+  "GET /revisions/:id/formula.json": "s+++++00",
+  "GET /revisions/:id/formula.csv": "s+++++00",
+  "GET /revisions/:id/formula.txt": "s+++++00",
+  "GET /open/:token/formula.json": "++++++++",
+  "GET /open/:token/formula.csv": "++++++++",
+  "GET /open/:token/formula.txt": "++++++++",
+  "GET /schemas/formula-1.json": "++++++++",
 
   "GET /bake-days/new": "s++---+-",
   "POST /bake-days": "s++---+-",

@@ -98,6 +98,7 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
       "stages.0.handsOn": "",
     },
   }
+  const imported = { pasted: "Loaf\n500 g flour\n1. Bake 40 min", which: "0", measures: "us" }
   const ingredient = {
     ...{ name: "Mill Lane flour", kind: "flour", water: "14", fat: "", sugar: "", protein: "12.5", salt: "0" },
     ...{ cup: "131", tbsp: "", tsp: "", pieceName: "scoop", piece: "85", remark: "", "us-6": "on" },
@@ -174,6 +175,11 @@ async function fillForms({ db }: FastifyInstance, cast: Cast): Promise<[string, 
     [`/ingredients/${own!.id}`, ingredient],
     ["/formulas/figures", { title: "Tin loaf", ...someOf(formula, "parts.0.lines.0.") }], // read like the form below
     [`/formulas/${formulaId}`, formula],
+    ["/formulas/import", { pasted: "500 g flour", which: "0", measures: "us" }],
+    [
+      "/formulas/import/draft",
+      { ...imported, title: "Loaf", about: "", "stages.0.kind": "bake", "stages.0.lasts": "1 h" },
+    ],
     [`/formulas/${formulaId}/revisions`, { whatChanged: "less water" }],
     ["/bake-days", { ...bakeDay, title: "Tin loaf", classId: String(cast.classId), revisionId: String(revisionId) }],
     [`/bake-days/${bakeDayId}/plan`, ownDay],

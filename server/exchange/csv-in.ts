@@ -137,7 +137,8 @@ function lineIn(row: Row, unit: string): WrittenLine {
 }
 
 function stageIn(row: Row): Stage {
-  const number = (name: string) => (/^-?\d+(?:\.\d+)?(?:e-?\d+)?$/.test(row[name] ?? "") ? Number(row[name]) : undefined)
+  const number = (name: string) =>
+    /^-?\d+(?:\.\d+)?(?:e-?\d+)?$/.test(row[name] ?? "") ? Number(row[name]) : undefined
   const lowMin = Math.max(0, number("least min") ?? 0)
   const referenceC = number("dough at °C")
   return {

@@ -3,13 +3,30 @@ import { countsAsNames } from "../../server/dough/ingredients/counts-as.ts"
 import { stageKinds } from "../../server/dough/schedule.ts"
 import type { FormulaContent } from "../../server/formulas/content.ts"
 
-const odd = ["</script><b>", "=1+1", "  -2.5", "'=x", "“½”", 'say "no", then', "@at", "\tx", "5 < 6 & 7", "ﬁ 🥖", "-2.5", "a;b", "&frac12;"]
+const odd = [
+  "</script><b>",
+  "=1+1",
+  "  -2.5",
+  "'=x",
+  "“½”",
+  'say "no", then',
+  "@at",
+  "\tx",
+  "5 < 6 & 7",
+  "ﬁ 🥖",
+  "-2.5",
+  "a;b",
+  "&frac12;",
+]
 const words = (most = 40) =>
   fc.oneof(
     fc.constantFrom("", "water", "bread flour", "Levain", "until doubled", ...odd.map((text) => text.trim())),
     fc.string({ unit: "grapheme", maxLength: most }).map((text) => text.replace(/[\0\r\n]/g, "").trim()),
   )
-const quantity = fc.oneof(fc.constantFrom("500 g", "1–1/2 tsp", "60–90 g", "2 %", "1 1/2 sticks", "2 large", "-2.5"), words(20))
+const quantity = fc.oneof(
+  fc.constantFrom("500 g", "1–1/2 tsp", "60–90 g", "2 %", "1 1/2 sticks", "2 large", "-2.5"),
+  words(20),
+)
 
 const line = fc.record({
   quantity,
@@ -20,7 +37,9 @@ const line = fc.record({
 })
 const lines = fc.array(line, { maxLength: 5 })
 const minutes = fc.integer({ min: 0, max: 1500 })
-const range = fc.tuple(minutes, minutes).map(([one, other]) => ({ lowMin: Math.min(one, other), highMin: Math.max(one, other) }))
+const range = fc
+  .tuple(minutes, minutes)
+  .map(([one, other]) => ({ lowMin: Math.min(one, other), highMin: Math.max(one, other) }))
 
 const stage = (key: string) =>
   fc.record({
@@ -45,7 +64,10 @@ export const formulas: fc.Arbitrary<FormulaContent> = fc
     names: fc.array(words(), { minLength: 1, maxLength: 4 }),
     stays: fc.constantFrom("", "6", "45 g"),
     finishing: lines,
-    ways: fc.array(words().map((text) => text || "Rye"), { maxLength: 2 }),
+    ways: fc.array(
+      words().map((text) => text || "Rye"),
+      { maxLength: 2 },
+    ),
     stages: fc.integer({ min: 0, max: 5 }),
   })
   .chain(({ names, stays, ways, stages, ...content }) =>
@@ -53,7 +75,11 @@ export const formulas: fc.Arbitrary<FormulaContent> = fc
       .tuple(
         fc.tuple(...names.map(() => lines)),
         fc.tuple(...ways.map(() => lines)),
-        fc.tuple(...Array.from({ length: stages }, (_, at) => fc.tuple(stage(`s${at}`), range, fc.option(fc.double({ min: -5, max: 50, noNaN: true }))))),
+        fc.tuple(
+          ...Array.from({ length: stages }, (_, at) =>
+            fc.tuple(stage(`s${at}`), range, fc.option(fc.double({ min: -5, max: 50, noNaN: true }))),
+          ),
+        ),
       )
       .map(([listed, swapped, staged]) => ({
         ...content,

@@ -57,7 +57,11 @@ test("lines, parts and stages come back from the table, whatever they begin with
     ...{ finishing, measures },
     parts: parts
       .filter(({ lines }) => lines.length)
-      .map(({ goesInto, staysPercent, lines }) => [parts.some(({ key, lines }) => key === goesInto && lines.length), staysPercent, lines]),
+      .map(({ goesInto, staysPercent, lines }) => [
+        parts.some(({ key, lines }) => key === goesInto && lines.length),
+        staysPercent,
+        lines,
+      ]),
     stages: stages.map(({ key: _, ...stage }) => stage),
   })
   fc.assert(
@@ -99,7 +103,10 @@ test("a list that was changed after it left is read anew, and that is said", () 
   const back = brought(JSON.stringify(changed))
   expect(back.kind).toBe("recipe")
   expect(back.remarks.join(" ")).toContain("changed after it left")
-  expect(back.content.parts.flatMap(({ lines }) => lines)[0]).toMatchObject({ quantity: "150 g", ingredient: "rye flour" })
+  expect(back.content.parts.flatMap(({ lines }) => lines)[0]).toMatchObject({
+    quantity: "150 g",
+    ingredient: "rye flour",
+  })
 })
 
 test("a data block ends nothing but itself", () => {

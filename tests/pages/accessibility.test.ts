@@ -33,6 +33,7 @@ const forTeachers = [
   "/ingredients/1",
   "/formulas",
   "/formulas/new",
+  "/formulas/import",
   "/formulas/1",
   "/formulas/1/edit",
   "/revisions/1",

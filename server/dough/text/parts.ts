@@ -45,7 +45,23 @@ function placed({ name, into, stays = "", lines }: ListedPart, parts: ListedPart
         : isPreferment(name)
           ? "by its name"
           : "as there is one dough"
-  return { name: name || "Final dough", goesInto: goesInto === at ? -1 : goesInto, stays, because, lines }
+  const others = parts.filter((part) => part.lines !== lines && part.name)
+  return {
+    name: name || "Final dough",
+    goesInto: goesInto === at ? -1 : goesInto,
+    stays,
+    because,
+    lines: lines.map(repeating(others)),
+  }
+}
+
+/** "all of the levain", without an amount, is the part of that name, and its own words are the note. */
+const repeating = (others: ListedPart[]) => (line: TextLine) => {
+  const [, called = ""] =
+    /^(?:all (?:of )?)?(?:the |your |ripe )*(\p{L}.*?)(?: from (?:above|before))?$/iu.exec(line.ingredient) ?? []
+  const other = others.find(({ name }) => name.replace(/ \(.*$/, "").toLowerCase() === called.toLowerCase())
+  if (!other || line.quantity || line.note) return line
+  return { ...line, ingredient: other.name, note: line.ingredient === other.name ? "" : line.ingredient }
 }
 
 const noted = (name: string) => (line: TextLine) =>

@@ -41,11 +41,12 @@ function pieceOf(step: SaidStep, text: string): Piece {
   const durations = durationsIn(withoutHandsOn(text))
   const kinds = kindsIn(text)
   const isHeat = kinds[0]?.kind === "heat" && !(durations.length && kinds.some(({ kind }) => kind !== "heat"))
-  const telling = isHeat ? kinds[0] : tellingOf(kinds, durations[0])
+  const night = text.search(/\bovernight\b/i)
+  const telling = isHeat ? kinds[0] : tellingOf(kinds, durations[0] ?? (night < 0 ? undefined : { start: night }))
   return { step, text, kind: telling?.kind, word: telling?.word ?? "", isSaid: false, durations }
 }
 
-const tellingOf = (kinds: SaidKind[], duration: SaidDuration | undefined) =>
+const tellingOf = (kinds: SaidKind[], duration: Pick<SaidDuration, "start"> | undefined) =>
   tellingAt(
     kinds.filter(({ kind }) => kind !== "heat"),
     duration?.start,

@@ -16,10 +16,5 @@ export function temperatureOf(text: string, kind: StageKind) {
   if (others.length)
     return { asks: [...asks, "Several temperatures stand here: at which of them are these times meant?"], assumes: [] }
   const referenceC = (first.lowC + first.highC) / 2
-  const middle = first.lowC < first.highC ? ", the middle of the range" : ""
-  return {
-    referenceC,
-    asks,
-    assumes: [`The times are taken to be for a dough at ${Number(referenceC.toFixed(1))} °C${middle}.`],
-  }
+  return { referenceC, asks, assumes: first.lowC < first.highC ? [`Of “${first.text}” the middle is taken.`] : [] }
 }
