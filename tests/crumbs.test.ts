@@ -1,25 +1,35 @@
 import { randomUUID } from "node:crypto"
 import { existsSync } from "node:fs"
 import { eq } from "drizzle-orm"
+import sharp from "sharp"
+import { afterAll } from "vitest"
 import type { FastifyInstance } from "fastify"
 import { drawCrumb } from "../server/demo/crumb-drawing.ts"
-import { measurePhoto } from "../server/measuring/job.ts"
+import { giveUp, measurePhoto } from "../server/measuring/job.ts"
 import type { KeptCrumb } from "../server/measuring/kept.ts"
 import { openMeasuringThread } from "../server/measuring/thread.ts"
 import { handCounts, measurements, photos } from "../server/schema.ts"
 import { error, started, typedIn } from "./bench.ts"
 import type { Cast } from "./cast.ts"
 import { expect, test } from "./test.ts"
-import { type Visitor, wordsOf } from "./visitor.ts"
+import { wordsOf } from "./visitor.ts"
 
 const drawn = drawCrumb({ seed: 62, proof: "well", widthPx: 1280 })
 
+const thread = openMeasuringThread()
+afterAll(thread.close)
+
 /** Ben sends a crumb from his bench. */
-async function sent(app: FastifyInstance, cast: Cast, fields: Record<string, string> = {}, who: Visitor = cast.ben) {
+async function sent(
+  app: FastifyInstance,
+  cast: Cast,
+  fields: Record<string, string> = {},
+  bytes: Promise<Buffer> | Buffer = drawn,
+) {
   const { url, id: bakeId } = await started(app.db, cast)
   const told = { entryId: randomUUID(), subject: "crumb", stageKey: "", forClass: "on", ...fields }
-  const file = { field: "photo", name: "IMG_1.jpg", type: "image/jpeg", bytes: await drawn }
-  await who.upload(`${url}/photos`, told, file)
+  const file = { field: "photo", name: "IMG_1.jpg", type: "image/jpeg", bytes: await bytes }
+  await cast.ben.upload(`${url}/photos`, told, file)
   const photo = (await app.db.query.photos.findFirst({ where: eq(photos.bakeId, bakeId) }))!
   return { bench: url, photo, page: `/photos/${photo.id}/crumb` }
 }
@@ -72,18 +82,46 @@ test("a crumb is asked for as it arrives, waits, and its page then shows what wa
   expect((await cast.bea.open(`${page}/even`)).headers["content-type"]).toBe("image/jpeg")
 })
 
-test("the job measures a real picture in a thread of its own, and the same twice", async ({ app, cast }) => {
-  const { photo } = await sent(app, cast)
-  const thread = openMeasuringThread()
-  const results: KeptCrumb[] = []
-  for (const acrossMm of [190, 190]) {
-    const { kept, even } = await thread.measure({ file: app.photoStore.path(photo.id, "large"), area: null, acrossMm })
-    if (even) results.push(kept)
+test("a picture is measured in a thread of its own: twice the same, and alike when the phone was held sideways", async ({
+  app,
+  cast,
+}) => {
+  const turned = await sharp(await drawn)
+    .rotate(270)
+    .withMetadata({ orientation: 6 })
+    .jpeg({ quality: 95 })
+    .toBuffer()
+  const [upright, sideways] = [await sent(app, cast), await sent(app, cast, {}, turned)]
+  const measuring = { db: app.db, store: app.photoStore, thread }
+  const kept = async ({ photo }: typeof upright) => {
+    await measurePhoto(measuring, photo.id)
+    const result = (await rowOf(app, photo.id))!.result
+    if (result?.kind !== "measured") throw new Error(JSON.stringify(result))
+    return result
   }
-  await thread.close()
-  expect(results).toHaveLength(2)
-  expect(results[0]).toEqual(results[1])
-  expect(results[0]).toMatchObject({ kind: "measured", widthPx: 1280 })
+  const one = await kept(upright)
+  const [again, other] = [await thread.measure({ file: fileOf(app, upright), area: null, acrossMm: null }), await kept(sideways)]
+
+  expect(one).toMatchObject({ widthPx: 1280 })
+  expect(again.kept).toEqual(one)
+  expect(other.widthPx).toBe(1280)
+  expect(Math.abs(other.cells.length / one.cells.length - 1)).toBeLessThan(0.005)
+})
+const fileOf = (app: FastifyInstance, { photo }: { photo: { id: string } }) => app.photoStore.path(photo.id, "large")
+
+test("a black frame gives no numbers but the reason, and so does what breaks each time", async ({ app, cast }) => {
+  const black = sharp({ create: { width: 1280, height: 960, channels: 3, background: "black" } })
+  const { photo, page } = await sent(app, cast, {}, black.jpeg().toBuffer())
+  await measurePhoto({ db: app.db, store: app.photoStore, thread }, photo.id)
+  const { page: shown } = await cast.ben.open(page)
+  expect(wordsOf(shown.querySelector(".crumb-cannot"))).toContain("Take the photo with more light.")
+  expect(shown.querySelector(".crumb-numbers")).toBeNull()
+
+  await cast.ben.submit(`${page}/area`, corners)
+  const breaks = { measure: () => Promise.reject(new Error("out of memory")) }
+  await expect(measurePhoto({ db: app.db, store: app.photoStore, thread: breaks }, photo.id)).rejects.toThrow("memory")
+  await giveUp(app.db, photo.id)
+  expect(wordsOf((await cast.ben.open(page)).page.querySelector(".crumb-cannot"))).toContain("a fault of ours")
 })
 
 test("a photo of something else is not measured, and one that turns out to be none loses its measurement", async ({

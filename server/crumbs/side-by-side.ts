@@ -68,10 +68,16 @@ export function sideBySide(crumbs: Crumb[], say: { day: (at: Date, zone?: string
       toScale,
     ),
     nearness: nearnessOf(items.map(({ mm }) => ({ acrossMm: mm }))),
-    flagged: items.flatMap(({ called, measured }) =>
-      (measured?.cautions ?? []).map(({ says }) => `${called}: ${says}`),
-    ),
+    flagged: flaggedIn(items),
   }
+}
+
+/** What to bear in mind, once for all whom it concerns. */
+function flaggedIn(items: { called: string; measured: Measured | null }[]) {
+  const whose = new Map<string, string[]>()
+  for (const { called, measured } of items)
+    for (const { says } of measured?.cautions ?? []) whose.set(says, [...(whose.get(says) ?? []), called])
+  return [...whose].map(([says, names]) => `${names.join(", ")}: ${says}`)
 }
 
 function insteadOf(measurement: Crumb["measurement"]) {
@@ -99,6 +105,7 @@ function linesOf(all: (Measured | null)[], toScale: boolean) {
 
 function differenceWords(first: number, other: number) {
   if (first === 0) return ""
+  if (other > 3 * first) return `${(other / first).toFixed(1)} times as much`
   const by = Math.round((100 * (other - first)) / first)
   return by === 0 ? "the same" : `${by > 0 ? "+" : "−"}${Math.abs(by)} %`
 }
