@@ -33,6 +33,8 @@ export function readDay(
     errors[field] = message
   }
   const wishes = typed.whole ? readWishes(typed, { zone, temperatureUnit }, note) : present
+  const begins = values && wishes.notBefore ? instantAt(wishes.notBefore, zone) : undefined
+  if (begins && values && begins >= values.onTableAt) note("notBefore", "That is after it is to be on the table.")
   return values && !Object.keys(errors).length ? { values: { ...values, wishes }, errors } : { errors }
 }
 

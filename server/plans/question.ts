@@ -107,7 +107,7 @@ const knownPlaces = (asked: Record<string, Place>, stages: Stage[], places: Basi
   )
 
 function coldOf({ cold }: Wishes, stages: Stage[]): Pick<DayQuestion, "cold"> {
-  if (!cold || !stages.some(({ key }) => key === cold.stageKey)) return {}
+  if (!cold || !stages.some(({ key, drivenByTemperature }) => key === cold.stageKey && drivenByTemperature)) return {}
   return { cold: { stageKey: cold.stageKey, min: { low: cold.lowMin, high: cold.highMin } } }
 }
 
