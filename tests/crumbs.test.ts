@@ -301,7 +301,7 @@ test("crumbs hang side by side at one scale when all have one, and only those th
   await app.db.update(photos).set({ acrossMm: 200 })
   const alike = await cast.ben.open(url)
   expect(wordsOf(alike.page.querySelector(".lede"))).toContain("All at one scale")
-  expect(alike.page.querySelectorAll(".to-scale").map((svg) => svg.getAttribute("width"))).toEqual(["5em", "5em"])
+  expect(alike.page.querySelectorAll(".to-scale").map((svg) => svg.getAttribute("width"))).toEqual(["3.13em", "3.13em"])
 
   expect((await cast.bea.open(url)).status).toBe(404)
   expect((await cast.bea.open(`/crumbs?photos=${one.id}`)).status).toBe(200)
