@@ -43,7 +43,6 @@ export async function crumbPage(request: FastifyRequest, refused?: Refused) {
     whose: bake.userId === viewer.id ? "your bake" : `${bake.name}’s bake`,
     may: await mayWith(db, viewer, request),
     progress: measurement ? await progressOf(request, measurement) : "This crumb is taken up within a minute.",
-    evenVersion: encodeURIComponent(measurement?.asked ?? ""),
     numbers: measured && numbersOf(measured),
     largest: measured && largestOf(measured),
     plot: measured && sizesPlot(measured),
@@ -82,7 +81,7 @@ const typedCorners = (area: Crumb["photo"]["crumbArea"] & object) =>
     ]),
   )
 
-function typedRuler({ ruler, acrossMm }: Crumb["photo"]): Form["typed"] {
+function typedRuler({ ruler }: Crumb["photo"]): Form["typed"] {
   const points = ruler ?? { from: { x: 0.3, y: 0.9 }, to: { x: 0.7, y: 0.9 } }
   const known = knownLengths.find(({ key }) => key === ruler?.typed)
   return {
@@ -90,6 +89,5 @@ function typedRuler({ ruler, acrossMm }: Crumb["photo"]): Form["typed"] {
     ...{ toX: percent(points.to.x), toY: percent(points.to.y) },
     known: known?.key ?? "",
     length: ruler && !known ? ruler.typed : "",
-    across: acrossMm === null ? "" : String(Math.round(acrossMm)),
   }
 }

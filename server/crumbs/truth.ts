@@ -2,9 +2,9 @@ import { isInside } from "./corners.ts"
 import type { Measured } from "./numbers.ts"
 import type { HandCount } from "./queries.ts"
 
-export type Frame = HandCount["frame"]
+type Frame = HandCount["frame"]
 /** What the measurement finds where somebody counted; null where the frame reaches out of the measured area. */
-export type Held = { counted: number; measured: number | null }
+type Held = { counted: number; measured: number | null }
 
 /** A cell is in a frame when its middle is, for eye and measurement alike: then cells at the edges do not tip the count. */
 export function cellsIn({ cells, area, widthPx, heightPx }: Measured, { x, y, width, height }: Frame): number | null {
@@ -20,14 +20,14 @@ export function cellsIn({ cells, area, widthPx, heightPx }: Measured, { x, y, wi
 }
 
 // Fewer frames say nothing of a spread. Our own judgement.
-export const fewestFrames = 3
+const fewestFrames = 3
 
 /**
  * How far the measurement is from what people counted, over all frames in which both are known: `bias` is the mean of
  * (measured − counted) by counted, `spread` their standard deviation (with n − 1), both shares. `undefined` without frames;
  * frames in which nobody saw a cell are left out.
  */
-export function agreementOf(held: Held[]) {
+function agreementOf(held: Held[]) {
   const known = held.flatMap(({ counted, measured }) =>
     measured === null || counted === 0 ? [] : [(measured - counted) / counted],
   )
@@ -39,10 +39,6 @@ export function agreementOf(held: Held[]) {
       : Math.sqrt(known.reduce((sum, one) => sum + (one - bias) ** 2, 0) / (known.length - 1))
   return { frames: known.length, bias, spread }
 }
-
-/** "+4 %", "−12 %" */
-export const shareWords = (share: number) =>
-  `${share < -0.005 ? "−" : share > 0.005 ? "+" : "±"}${Math.abs(Math.round(share * 100))} %`
 
 /** One sentence for a page. */
 export function agreementWords(held: Held[]) {

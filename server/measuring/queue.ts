@@ -84,7 +84,6 @@ export async function openMeasuring({ connection, store, log }: Needs) {
     },
   }
 }
-export type MeasuringQueue = Awaited<ReturnType<typeof openMeasuring>>
 
 /** Where nobody else can be at work, what is still marked as running was cut off; it comes after the others. */
 async function takeUpInterrupted(boss: PgBoss, runSql: Connection["runSql"]) {
