@@ -37,7 +37,7 @@ function countedPlot(rows: { counted: number; measured: number | null; bake: { n
   const high = Math.max(...points.flatMap(({ x, y }) => [x, y]))
   return {
     title: "Counted, and measured",
-    says: `${points.length} frames: cells counted by eye across, cells measured upward. On the dashed line both find as many.`,
+    says: `${points.length} frames: cells counted by eye across, cells measured upward. On the line both find as many.`,
     x: niceAxis(0, high, { label: "Counted by eye", unit: "cells", digits: 0 }),
     y: niceAxis(0, high, { label: "Measured", unit: "cells", digits: 0 }),
     series: [

@@ -39,7 +39,7 @@ describe.skipIf(!chromiumPath)("a crumb", () => {
     await close()
     service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     browser = await openBrowser()
-  }, 120_000)
+  })
   afterAll(async () => {
     await browser.close()
     await service.stop()
