@@ -1,5 +1,7 @@
 import type { Say } from "../accounts/say.ts"
 import type { Broken, DayPlan, Place, StageTrouble, Suggestion } from "../dough/day/day.ts"
+import type { Culture } from "../dough/fermentation/growth.ts"
+import { boilingPointC, gasExpansion, yeastToLeaveOut } from "../dough/heat/altitude.ts"
 import type { Known, Warmth } from "./basis.ts"
 import type { OwnDay } from "./day.ts"
 import { feedingWords } from "./typed.ts"
@@ -19,7 +21,7 @@ const knownWords: Record<Known, string> = {
 }
 
 /** What a day rests on, each in a sentence without its full stop. */
-export function basisWords({ basis, kitchen }: OwnDay, say: Say): string[] {
+export function basisWords({ basis, kitchen, question }: OwnDay, say: Say): string[] {
   const names = placeNames(kitchen)
   const { places, mixed, pieces, ovenHolds } = basis
   const warmth = ({ c, known }: Warmth) => `${say.temperature(c)}, ${knownWords[known]}`
@@ -29,8 +31,43 @@ export function basisWords({ basis, kitchen }: OwnDay, say: Say): string[] {
     ovenHolds === undefined
       ? `${counted(pieces, "piece")}, all in the oven at once: you have not said how much it holds`
       : `${counted(pieces, "piece")}, ${ovenHolds} in the oven at once`,
+    ...ovenWords(kitchen, say),
+    ...heightWords(kitchen, question.culture, say),
+    ...(kitchen.thermometer === false
+      ? ["No thermometer in reach: go by the jar and the dough, not by these degrees"]
+      : []),
   ]
 }
+
+/** By how much an oven is to be set otherwise than a formula says; nothing below what no baker would turn a knob for. */
+function ovenWords({ oven }: OwnDay["kitchen"], { temperature, temperatureUnit }: Say): string[] {
+  if (!oven) return []
+  const { setC, readsC } = oven.value
+  const off = Math.round((setC - readsC) * (temperatureUnit === "C" ? 1 : 1.8))
+  if (Math.abs(setC - readsC) < leastOffC) return []
+  const way = off > 0 ? "higher" : "lower"
+  return [
+    `Oven: set to ${temperature(setC)} it reads ${temperature(readsC)}, ${knownWords[oven.known]}: set it ${Math.abs(off)} °${temperatureUnit} ${way} than the formula says`,
+  ]
+}
+// Our own judgement.
+const leastOffC = 3
+
+/** What height does to dough and bread, from where recipes are usually adjusted. */
+function heightWords({ altitudeM }: OwnDay["kitchen"], culture: Culture, say: Say): string[] {
+  if (!altitudeM || altitudeM.value < highFromM) return []
+  const { low, high } = yeastToLeaveOut(altitudeM.value)
+  const less =
+    culture === "sourdough" ? "" : `, and ${wholePercent(low)} to ${wholePercent(high)} of the yeast can stay out`
+  const more = wholePercent(gasExpansion(altitudeM.value) - 1)
+  const boils = say.temperature(boilingPointC(altitudeM.value))
+  return [
+    `At ${altitudeM.typed} the same gas takes ${more} more room, so the dough is up sooner than these times say${less}; water boils at ${boils}, and no crumb gets hotter`,
+  ]
+}
+const wholePercent = (share: number) => `${Math.round(100 * share)} %`
+// 3000 ft: common practice, no published source.
+const highFromM = 3000 * 0.3048
 
 function mixedWords({ by, doughC, wantedC, waterC, tap }: OwnDay["basis"]["mixed"], say: Say) {
   const dough = `Dough mixed to ${say.temperature(doughC)}`
