@@ -51,7 +51,7 @@ function recipesOf(text: string): { recipes: Node[] } | { problem: string } | un
         : "There is no recipe of schema.org in this file.",
     }
   } catch (error) {
-    if (error instanceof TooDeep) return { problem: "That is nested too deeply to be a recipe." }
+    if (error instanceof TooDeep) return { problem: "That is too much, or nested too deeply, to be a recipe." }
     if (!(error instanceof SyntaxError)) throw error
     // "[Levain]" may well be the first line of a text
     return text.startsWith("[") ? undefined : { problem: `It begins like JSON, but is none: ${error.message}.` }

@@ -1,12 +1,15 @@
 import type { SaidStep } from "../dough/text/said.ts"
 import { plainText } from "./plain.ts"
-import { isNode, isOf } from "./recipes-in.ts"
+import { isNode, isOf, type Node } from "./recipes-in.ts"
 
 const mostWithTip = 990
 
 /** The steps in a Recipe's instructions: texts, HowToStep, HowToSection, lists of any of them, one within the other. */
 export function stepsIn(instructions: unknown, section = ""): SaidStep[] {
-  const steps = listOf(instructions).flatMap((one) => stepsOf(one))
+  let steps: SaidStep[] = []
+  for (const one of listOf(instructions))
+    if (isTip(one)) steps = withTip(steps, textIn(one.text) || textIn(one.name))
+    else steps.push(...stepsOf(one))
   return section ? steps.map((step, at) => (at ? step : { ...step, section: joined(section, step.section) })) : steps
 }
 
@@ -17,21 +20,23 @@ function stepsOf(one: unknown): SaidStep[] {
   const inner = one.itemListElement ?? one.step ?? one.steps ?? one.item
   if (isOf(one, "HowToSection") || isOf(one, "ItemList")) return stepsIn(inner ?? textIn(one.text), name)
   const parts = listOf(inner)
-  const tips = parts.filter((part) => isOf(part, "HowToTip")).map((part) => textIn((part as { text: unknown }).text))
-  const direct = parts.filter((part) => !isOf(part, "HowToTip"))
-  if (isOf(one, "HowToTip")) return [{ text: `Tip: ${textIn(one.text) || name}`, from: textIn(one.text) || name }]
+  const tips = parts.filter(isTip).map(({ text, name }) => textIn(text) || textIn(name))
+  const direct = parts.filter((part) => !isTip(part))
   const text = [textIn(one.text), ...direct.flatMap(stepsOf).map(wholeOf)].filter(Boolean).join("\n")
   const steps = linesIn(text || textIn(one.description) || name)
   if (text && name && steps[0]) steps[0] = { ...steps[0], name, from: `${name}: ${steps[0].from}` }
   return withTip(steps, tips.join(" "))
 }
 
+const isTip = (one: unknown): one is Node => isOf(one, "HowToTip")
+
 /** The tip with the step it stands under, or a step of its own where it is too long for that. */
 function withTip(steps: SaidStep[], tip: string): SaidStep[] {
   const last = steps.at(-1)
   if (!tip) return steps
-  if (!last || last.text.length + tip.length > mostWithTip) return [...steps, ...linesIn(tip)]
-  return steps.with(-1, { ...last, tip, from: `${last.from} ${tip}` })
+  const tips = [last?.tip, tip].filter(Boolean).join(" ")
+  if (!last || last.text.length + tips.length > mostWithTip) return [...steps, ...linesIn(tip)]
+  return steps.with(-1, { ...last, tip: tips, from: `${last.from} ${tip}` })
 }
 
 const wholeOf = ({ section, name, text }: SaidStep) => [section, name, text].filter(Boolean).join(": ")

@@ -34,7 +34,7 @@ function readOthers(recipe: Node, measures: Measures): Read {
   const { parts, finishing, left } = readIngredients(
     linesIn(recipe.recipeIngredient ?? recipe.ingredients ?? recipe.supply),
   )
-  const { steps, remarks } = timed(readSteps(stepsIn(recipe.recipeInstructions ?? recipe.step ?? recipe.steps)), recipe)
+  const { steps, used } = timed(readSteps(stepsIn(recipe.recipeInstructions ?? recipe.step ?? recipe.steps)), recipe)
   const yields = linesIn(recipe.recipeYield ?? recipe.yield)
   const makes = yields.map(piecesIn).find((one) => one !== undefined)
   const read = {
@@ -44,19 +44,19 @@ function readOthers(recipe: Node, measures: Measures): Read {
     makes: { ...nothingSaid, ...makes },
     ...{ parts, finishing, steps },
   }
-  return { kind: "recipe", ...broughtFrom(read, measures), left: [...left, ...othersOf(recipe)], remarks }
+  return { kind: "recipe", ...broughtFrom(read, measures), left: [...left, ...othersOf(recipe, used)], remarks: [] }
 }
 
 /** Where there is one bake without a time, the recipe's own time for cooking is its time. */
-function timed(steps: ReadStep[], recipe: Node): { steps: ReadStep[]; remarks: string[] } {
+function timed(steps: ReadStep[], recipe: Node): { steps: ReadStep[]; used: string[] } {
   const cook = typeof recipe.cookTime === "string" ? minutesOf(recipe.cookTime) : undefined
   const bakes = steps.filter(({ kind }) => kind === "bake")
   const [bake] = bakes
-  if (!cook || bakes.length !== 1 || bake!.highMin) return { steps, remarks: [] }
+  if (!cook || bakes.length !== 1 || bake!.highMin) return { steps, used: [] }
   const assumes = [...bake!.assumes, "Its time is the recipe’s time for cooking."]
   const asks = bake!.asks.filter((ask) => !/^How long|^It says|stand here/.test(ask))
   const filled = { ...bake!, lowMin: Math.round(cook), highMin: Math.round(cook), assumes, asks }
-  return { steps: steps.map((step) => (step === bake ? filled : step)), remarks: [] }
+  return { steps: steps.map((step) => (step === bake ? filled : step)), used: ["cookTime"] }
 }
 
 /** Who it is by, where it comes from and under which licence, a line each. */
@@ -86,9 +86,9 @@ const read = new Set(
 )
 
 /** What else the recipe has, each property with all its words. */
-const othersOf = (recipe: Node): string[] =>
+const othersOf = (recipe: Node, used: string[]): string[] =>
   Object.entries(recipe)
-    .filter(([name]) => !read.has(name) && !name.endsWith("#formula"))
+    .filter(([name]) => !read.has(name) && !used.includes(name) && !name.endsWith("#formula"))
     .map(([name, value]) => `${name}: ${leavesOf(value).join(", ")}`)
 
 const leavesOf = (value: unknown): string[] => {

@@ -16,7 +16,7 @@ type Fields = Record<string, string>
 type Errors = Form["errors"]
 
 /** The form under what was understood, as it first is. */
-export function fieldsOf({ title, content, source, which }: Brought, request: FastifyRequest): Fields {
+function fieldsOf({ title, content, source, which }: Brought, request: FastifyRequest): Fields {
   const say = sayTo(viewerOf(request))
   const stages = content.stages.flatMap(({ kind, lowMin, highMin }, at) => [
     [`stages.${at}.kind`, kind],

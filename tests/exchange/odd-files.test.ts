@@ -133,6 +133,15 @@ test("a page of nothing but opened elements and scripts is soon done with", () =
   expect(problem(`<html>${many}`)).toContain("paste those")
 })
 
+test("a sentence without an end is read in stretches", () => {
+  const words = "knead 1 min, then rest 2 min, ".repeat(3000)
+  expect(problem(`Loaf\n500 g flour\n1. ${words}`)).toContain("more than one formula")
+  expect(problem(JSON.stringify({ ...recipe, recipeInstructions: words }))).toContain("more than one formula")
+  expect(brought(JSON.stringify({ ...recipe, recipeInstructions: "mix ".repeat(20_000) })).content.stages.length).toBe(
+    80,
+  )
+})
+
 test("letters that a database cannot keep are gone", () => {
   const text = `{"@type":"Recipe","name":"A\\u0000b \\ud83d c","recipeIngredient":["500 g flour\\u0000"],"__proto__":{"a":1}}`
   const { title, content } = brought(text)

@@ -67,7 +67,7 @@ test.each([
   ["Let rise overnight", { kind: "bulk", highMin: 0 }, ["“overnight” is no length", "temperature"]],
   ["Let rise until doubled", { highMin: 0, cue: "doubled" }, ["until doubled", "temperature"]],
   ["Rest overnight (8–12 h)", { kind: "rest", lowMin: 480, highMin: 720 }, []],
-  ["40minSalt, 4hrs.(28-30°c)", { highMin: 240 }, ["What kind"]],
+  ["40minSalt, 4hrs.(28-30°c)", { highMin: 0 }, ["What kind", "40min and 4hrs"]],
   ["5:10-9:10 (0:10-4:10) bulk", { kind: "bulk", highMin: 0 }, ["Times of day", "temperature"]],
   ["Bulk as the first bake plus 30", { kind: "bulk", highMin: 0 }, ["How long", "temperature"]],
   ["Bulk, then fridge, then bulk", { kind: "bulk", highMin: 0 }, ["How long", "temperature"]],

@@ -71,7 +71,8 @@ function isTitle(line: Line) {
 
 /** Whether a line tells somebody to do something; a time alone says so only once there is something to do it with. */
 function isStep({ text, reads }: Line, isEarly = false) {
-  const words = unlisted(text)
+  // enough to tell, however long the line
+  const words = unlisted(text).slice(0, 400)
   const [first] = kindsIn(words)
   const isOrder = first?.start === 0 && wordsIn(words) >= 2 && /^[\p{Lu}\d]/u.test(words)
   const isNumbered = /^\s*(?:step\s*)?\(?\d{1,2}[.):]?\s/i.test(text) && wordsIn(words) >= 3

@@ -19,7 +19,7 @@ const glyphs: Record<string, number> = { "½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, 
 
 const number = String.raw`(?:\d{1,4}(?:[.,]\d{1,2})?(?: ?[½¼¾⅓⅔]| \d\/\d)?|[½¼¾⅓⅔]|\d\/\d|\b(?:an?|${Object.keys(words).join("|")})\b)`
 const unit = String.raw`(?:hours?|hrs?\.?|h|minutes?|mins?\.?|min|m|days?|d)`
-const single = String.raw`${number}[- ]?${unit}(?:(?: and | |, )?${number}[- ]?${unit}|(?<=h)\d{1,2})?`
+const single = String.raw`${number}[- ]?${unit}(?:(?: and | |, )?${number}[- ]?${unit}|(?<=h)[0-5]\d|(?<=h) [0-5]\d(?= ?(?:$|[-–—,.;:)]|to\b|or\b)))?`
 const dash = "(?: ?(?:-|–|—|to|or) ?)"
 const half = "(?:half|(?:a|three)[- ]quarters?(?: of)?|quarter of|a quarter of) an hour"
 const andHalf = `${number} ?(?:hours?|h|days?) and a half`
@@ -42,10 +42,10 @@ const hedged =
  */
 export function durationsIn(sentence: string): SaidDuration[] {
   const plain = sentence.replace(/[\u2010\u2011\u2212]/g, "-").replace(/[\u00a0\u2009\u202f]/g, " ")
-  const lower = plain.toLowerCase()
+  // "40minSalt": the unit may be glued to a capital, but not to the rest of its own word
+  const parted = plain.replace(/(?<=\p{Ll})\p{Lu}/gu, "·").toLowerCase()
+  const lower = parted.length === plain.length ? parted : plain
   return [...lower.matchAll(pattern)].flatMap(({ 0: text, index }) => {
-    // "40minSalt": the unit may be glued to a capital, but not to the rest of its own word
-    if (/\p{Ll}/u.test(plain.charAt(index + text.length))) return []
     const [before, after] = [lower.slice(0, index), lower.slice(index + text.length)]
     if (withinBefore.test(before) || withinAfter.test(after)) return []
     const range = rangeIn(text)

@@ -2,7 +2,7 @@ import { findIngredient } from "../ingredients/catalogue.ts"
 import { type SplitLine, splitLine } from "../quantity/split-line.ts"
 import { durationsIn } from "./durations.ts"
 import { kindsIn } from "./kinds.ts"
-import { listMark, unlisted } from "./lines.ts"
+import { unlisted } from "./lines.ts"
 
 /** A line of a formula in the fields of a form, beside the line as it came. */
 export type TextLine = SplitLine & { text: string }
@@ -49,7 +49,9 @@ export function lineOf(text: string): TextLine {
   const plain = unlisted(text.trim())
     .replace(/^\|\s*|\s*\|$/g, "")
     .replace(/\s*[|\t]\s*/g, " ")
-  return { ...splitLine(plain), text: text.trim() }
+  const split = splitLine(plain)
+  // "a few sprigs of rosemary" has no amount to take apart
+  if (/^(?:an?|the|some)$/i.test(split.ingredient))
+    return { quantity: "", ingredient: plain, note: "", text: text.trim() }
+  return { ...split, text: text.trim() }
 }
-
-export const isListed = (line: string) => listMark(line) !== ""

@@ -34,5 +34,5 @@ const isTitled = (line: string, next: string | undefined) =>
   /^\p{Lu}/u.test(undecorated(line)) && next !== undefined && isIngredient(next)
 
 /** Whether the fields of a line have room in a formula. */
-export const fits = ({ quantity, ingredient, note }: TextLine) =>
+const fits = ({ quantity, ingredient, note }: TextLine) =>
   quantity.length <= mostOfAmount && ingredient.length <= mostOfWords && note.length <= mostOfWords

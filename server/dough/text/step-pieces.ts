@@ -25,7 +25,7 @@ export function piecesOf(step: SaidStep): Piece[] {
     ]
   }
   const pieces: Piece[] = []
-  for (const sentence of sentencesOf(step.text).flatMap(clausesOf).flatMap(shortened)) {
+  for (const sentence of sentencesOf(step.text).flatMap(shortened).flatMap(clausesOf)) {
     const next = pieceOf(step, sentence)
     const last = pieces.at(-1)
     if (last && belongs(next, last)) Object.assign(last, joined(last, next))

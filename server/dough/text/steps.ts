@@ -75,7 +75,7 @@ function inPlace(pieces: Piece[]): Piece[] {
   const first = pieces.findIndex(rises)
   return pieces.map((piece, at) => {
     if (!rises(piece) || piece.isSaid || /bulk|final|first|second|last/i.test(piece.word)) return piece
-    return { ...piece, kind: (shaped < 0 ? at > first : at > shaped) ? "proof" : "bulk" }
+    return { ...piece, kind: (shaped < 0 ? at > first : at >= shaped) ? "proof" : "bulk" }
   })
 }
 
