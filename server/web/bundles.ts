@@ -44,6 +44,7 @@ const sideBySideSheets = [
   "kitchen",
   "plan",
   "calendar",
+  "paper",
   "exchange",
   "bill",
   "crumbs",
