@@ -1,14 +1,15 @@
 /**
  * The outlines of numbered regions, for drawing. The corners of region n (from 1) are the pairs of numbers from
- * `starts[n - 1]` up to `starts[n]`: x and y of pixel corners, in pixels.
+ * `starts[n - 1]` up to `starts[n]`: x and y in pixels, 0, 0 being the first pixel's outer corner.
  */
 export type Outlines = { starts: Int32Array; corners: Float32Array }
 type Labels = { width: number; height: number; labels: Int32Array; count: number }
 
 /**
- * The outer outline of each region, clockwise, along pixel edges and then thinned to the corners that matter: no edge
- * strays from the pixels' own by more than `strayPx`. Regions are 8-connected; holes are not outlined. The picture's
- * outermost pixels must belong to no region.
+ * The outer outline of each region, clockwise, through the middles of the pixels' outer edges and then thinned to the
+ * corners that matter: no line strays from there by more than `strayPx`. Regions are 8-connected; holes are not outlined.
+ * The picture's outermost pixels must belong to no region. A raster circle comes out within 3 % of its circumference; a
+ * right corner loses half a pixel.
  * Source: following the cracks between pixels, and thinning by Ramer 1972 and Douglas and Peucker 1973 (from memory).
  */
 export function outline(labels: Labels, strayPx = 0.75): Outlines {
@@ -18,10 +19,10 @@ export function outline(labels: Labels, strayPx = 0.75): Outlines {
   const kept: number[] = []
   for (let region = 1; region <= labels.count; region++) {
     follow(labels, first[region]!, path)
-    thin(path, strayPx, kept)
+    thin(path, 2 * strayPx, kept)
     starts[region] = kept.length
   }
-  return { starts, corners: Float32Array.from(kept) }
+  return { starts, corners: Float32Array.from(kept, (half) => half / 2) }
 }
 
 /** The length of each outline in pixels, in the order of the regions. */
@@ -86,7 +87,7 @@ function growingPath(): Path {
 const stepX = [1, 0, -1, 0]
 const stepY = [0, 1, 0, -1]
 
-/** Walks along the region's edge with the region on the right, and notes each turn. */
+/** Walks along the region's edge with the region on the right; notes, in half pixels, the middles next to each turn. */
 function follow({ width, labels }: Labels, first: number, path: Path) {
   const region = labels[first]!
   const startX = first % width
@@ -94,9 +95,7 @@ function follow({ width, labels }: Labels, first: number, path: Path) {
   let [x, y, way] = [startX, startY, 0]
   path.length = 0
   do {
-    if (path.length === path.x.length) path.grow()
-    path.x[path.length] = x
-    path.y[path.length++] = y
+    const [fromX, fromY] = [x, y]
     let turned = way
     do {
       x += stepX[way]!
@@ -110,6 +109,13 @@ function follow({ width, labels }: Labels, first: number, path: Path) {
       if (left) turned = (way + 3) % 4
       else if (!right) turned = (way + 1) % 4
     } while (turned === way)
+    if (path.length + 2 > path.x.length) path.grow()
+    path.x[path.length] = 2 * fromX + stepX[way]!
+    path.y[path.length++] = 2 * fromY + stepY[way]!
+    if (Math.abs(x - fromX + y - fromY) > 1) {
+      path.x[path.length] = 2 * x - stepX[way]!
+      path.y[path.length++] = 2 * y - stepY[way]!
+    }
     way = turned
   } while (x !== startX || y !== startY || way !== 0)
 }

@@ -42,8 +42,8 @@ const refusals: Rule[] = [
   // drawn crumbs 1.00, with crust in the area 0.3–0.9, photos of other things 0.2–0.9
   { code: "not-one-crumb", when: ({ oneNet }) => oneNet < 0.9 },
   { code: "no-cells", when: (_, { wholeCells, visibleCellShare }) => wholeCells < 30 || visibleCellShare < 0.03 },
-  // drawn crumbs 0.5 and more of circularity and 0.3 of fullness; text 0.4 and 0.2, noise 0.2 and 0.25
-  { code: "not-cells", when: ({ fullness }, { circularity }) => fullness < 0.22 || (circularity ?? 0) < 0.4 },
+  // drawn crumbs have 0.6 and more of circularity and 0.34 of fullness; text 0.4 and 0.2, noise 0.2 and 0.25
+  { code: "not-cells", when: ({ fullness }, { circularity }) => fullness < 0.22 || (circularity ?? 0) < 0.47 },
 ]
 const cautions: Rule[] = [
   { code: "too-dark", when: ({ blackShare }) => blackShare > 0.2 },
