@@ -1,9 +1,9 @@
 import { randomUUID } from "node:crypto"
 import { existsSync } from "node:fs"
 import { eq } from "drizzle-orm"
+import type { FastifyInstance } from "fastify"
 import sharp from "sharp"
 import { afterAll } from "vitest"
-import type { FastifyInstance } from "fastify"
 import { drawCrumb } from "../server/demo/crumb-drawing.ts"
 import { giveUp, measurePhoto } from "../server/measuring/job.ts"
 import type { KeptCrumb } from "../server/measuring/kept.ts"
@@ -100,7 +100,10 @@ test("a picture is measured in a thread of its own: twice the same, and alike wh
     return result
   }
   const one = await kept(upright)
-  const [again, other] = [await thread.measure({ file: fileOf(app, upright), area: null, acrossMm: null }), await kept(sideways)]
+  const [again, other] = [
+    await thread.measure({ file: fileOf(app, upright), area: null, acrossMm: null }),
+    await kept(sideways),
+  ]
 
   expect(one).toMatchObject({ widthPx: 1280 })
   expect(again.kept).toEqual(one)
