@@ -36,7 +36,8 @@ export function cutOut({ width, height, data }: Grey, area: Area): Piece {
   }
   const moved = corners.map(({ x, y }) => ({ x: x - left, y: y - top }))
   const inside = fillPolygon(moved, size)
-  const areaPx = inside.data.reduce((sum, one) => sum + one, 0)
+  let areaPx = 0
+  for (let i = 0; i < inside.data.length; i++) areaPx += inside.data[i]!
   if (areaPx === 0) throw new RangeError("The area holds no pixel")
   const heightPx = Math.max(...ys) - Math.min(...ys)
   const widthPx = Math.max(...xs) - Math.min(...xs)

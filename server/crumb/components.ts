@@ -50,30 +50,30 @@ export function components(mask: Mask, { corners = true } = {}) {
 }
 
 function findRuns({ width, height, data }: Mask, of: 0 | 1) {
+  let room = 4096
+  let [row, start, end] = [new Int32Array(room), new Int32Array(room), new Int32Array(room)]
   let count = 0
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0, before = -1; x < width; x++, i++) {
-      const here = data[i]!
-      if (here === of && before !== of) count++
-      before = here
-    }
-  }
-  const [row, start, end] = [new Int32Array(count), new Int32Array(count), new Int32Array(count)]
-  let run = -1
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0, before = -1; x < width; x++, i++) {
-      const here = data[i]!
-      if (here === of) {
-        if (before !== of) {
-          row[++run] = y
-          start[run] = x
-        }
-        end[run] = x + 1
+  for (let y = 0; y < height; y++) {
+    const pixels = data.subarray(y * width, (y + 1) * width)
+    // looking for the next change is the processor's own fast search
+    for (let x = pixels.indexOf(of); x >= 0; x = pixels.indexOf(of, end[count - 1]!)) {
+      if (count === room) {
+        room *= 2
+        ;[row, start, end] = [longer(row, room), longer(start, room), longer(end, room)]
       }
-      before = here
+      const other = pixels.indexOf(1 - of, x)
+      row[count] = y
+      start[count] = x
+      end[count++] = other < 0 ? width : other
     }
   }
   return { count, row, start, end }
+}
+
+function longer(from: Int32Array, length: number) {
+  const to = new Int32Array(length)
+  to.set(from)
+  return to
 }
 
 function root(parent: Int32Array, of: number) {

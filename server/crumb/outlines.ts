@@ -16,13 +16,13 @@ export function outline(labels: Labels, strayPx = 0.75): Outlines {
   const starts = new Int32Array(labels.count + 1)
   const path = growingPath()
   const first = firstPixels(labels)
-  const kept: number[] = []
+  const kept: Kept = { corners: new Float32Array(8192), length: 0 }
   for (let region = 1; region <= labels.count; region++) {
     follow(labels, first[region]!, path)
     thin(path, 2 * strayPx, kept)
     starts[region] = kept.length
   }
-  return { starts, corners: Float32Array.from(kept, (half) => half / 2) }
+  return { starts, corners: kept.corners.slice(0, kept.length) }
 }
 
 /** The length of each outline in pixels, in the order of the regions. */
@@ -121,7 +121,7 @@ function follow({ width, labels }: Labels, first: number, path: Path) {
 }
 
 /** Adds to `kept` the corners of the closed path that are needed to stay within `stray` of it. */
-function thin({ x, y, length }: Path, stray: number, kept: number[]) {
+function thin({ x, y, length }: Path, stray: number, kept: Kept) {
   let far = 0
   let farthest = -1
   for (let i = 1; i < length; i++) {
@@ -142,11 +142,22 @@ function thin({ x, y, length }: Path, stray: number, kept: number[]) {
     }
     if (worst < 0) return
     needed(from, worst)
-    kept.push(x[worst]!, y[worst]!)
+    keep(kept, x[worst]!, y[worst]!)
     needed(worst, to)
   }
-  kept.push(x[0]!, y[0]!)
+  keep(kept, x[0]!, y[0]!)
   needed(0, far)
-  kept.push(x[far]!, y[far]!)
+  keep(kept, x[far]!, y[far]!)
   needed(far, length)
+}
+
+type Kept = { corners: Float32Array; length: number }
+function keep(kept: Kept, halfX: number, halfY: number) {
+  if (kept.length === kept.corners.length) {
+    const older = kept.corners
+    kept.corners = new Float32Array(2 * older.length)
+    kept.corners.set(older)
+  }
+  kept.corners[kept.length++] = halfX / 2
+  kept.corners[kept.length++] = halfY / 2
 }

@@ -76,11 +76,12 @@ function rimPx(even: Grey, { width, data }: Mask, inside: Mask, contrast: number
 
 /**
  * How skewed the slopes of the grey levels are, as a vector's length. Under light from all around, a cell's rims fall and
- * rise alike; under a low lamp the rim in shade is steep and the lit floor rises slowly, all in one direction. Noise cancels.
+ * rise alike; under a low lamp the rim in shade is steep and the lit floor rises slowly, all in one direction. Noise cancels. Every
+ * other row is enough.
  */
 function oneSided({ width, height, data }: Grey, inside: Mask) {
   let [cubeX, cubeY, squares, pixels] = [0, 0, 0, 0]
-  for (let y = 1; y < height - 1; y++) {
+  for (let y = 1; y < height - 1; y += 2) {
     for (let x = 1, i = y * width + 1; x < width - 1; x++, i++) {
       if ((inside.data[i - 1]! & inside.data[i + 1]! & inside.data[i - width]! & inside.data[i + width]!) === 0)
         continue
