@@ -28,7 +28,7 @@ import exports from "./export/routes.ts"
 import followUp from "./follow-up/routes.ts"
 import formulas from "./formulas/routes.ts"
 import words from "./glossary/routes.ts"
-import { stageTerms, term, termIn } from "./glossary/term.ts"
+import { stageTerms, term, termFor, termIn } from "./glossary/term.ts"
 import ingredients from "./ingredients/routes.ts"
 import judgements from "./judgements/routes.ts"
 import kitchens from "./kitchens/routes.ts"
@@ -133,7 +133,7 @@ export function buildApp({
   app.decorate("hub", hub)
   app.addHook("preClose", hub.close)
 
-  renderViews(app, { ...bundleUrls, shownPlot, term, termIn, stageTerms })
+  renderViews(app, { ...bundleUrls, shownPlot, term, termFor, termIn, stageTerms })
   answerErrors(app)
   app.register(helmet, {
     contentSecurityPolicy: { directives: contentPolicy },

@@ -51,7 +51,7 @@ test("the labels of a formula, a bake day and its bill lead to the words they us
     return page.querySelectorAll("a.term").map((link) => link.getAttribute("href")!.replace("/glossary#", ""))
   }
   expect(await linked(`/revisions/${revisionId}`)).toEqual(
-    expect.arrayContaining(["hydration", "prefermented-flour", "bakers-percentage", "hands-on"]),
+    expect.arrayContaining(["levain", "hydration", "prefermented-flour", "bakers-percentage", "hands-on"]),
   )
   expect(await linked(`/bake-days/${bakeDayId}`)).toEqual(
     expect.arrayContaining(["dough-temperature", "rise", "hands-on", "hydration"]),

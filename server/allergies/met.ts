@@ -1,5 +1,6 @@
 import { type Meeting, meetAllergies, type PlacedIngredient } from "../dough/ingredients/allergies.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
+import { listed } from "../formulas/caution.ts"
 import type { FormulaContent } from "../formulas/content.ts"
 import type { Person } from "./queries.ts"
 
@@ -36,12 +37,16 @@ function saying({ met, unknown, unmet }: Meeting): MetBy["says"] {
       .filter((one) => one.how === how)
       .map((one) => ({ how, words: `${how === "perhaps" ? "perhaps " : ""}${one.allergy}, ${from(one)}` }))
   const look = (words: string) => ({ how: "look" as const, words })
+  const nothingByName = (one: boolean) =>
+    one
+      ? "no name here gives it away, which does not mean that it is not there"
+      : "no name here gives them away, which does not mean that they are not there"
   return [
     ...told("surely"),
     ...told("perhaps"),
     ...unknown.map(({ ingredient, place }) =>
       look(`${ingredient}, in ${place}: nobody here knows what is in it; read its pack`),
     ),
-    ...unmet.map((allergy) => look(`${allergy}: no name here gives it away, which does not mean that it is not there`)),
+    ...(unmet.length ? [look(`${listed(unmet)}: ${nothingByName(unmet.length === 1)}`)] : []),
   ]
 }

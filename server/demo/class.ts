@@ -128,7 +128,8 @@ async function openFor(db: Db, teacherId: number, ids: Map<string, number>, join
   const classId = await openClass(db, viewer, { ...hall, shownName: teacher.shownName })
   const others = members.filter((member) => member !== teacher)
   await db.insert(memberships).values(
-    others.map(({ signInName, shownName, role }) => ({
+    others.map(({ signInName, shownName, role, allergies }) => ({
+      ...(allergies ? { allergies } : {}),
       classId,
       userId: ids.get(signInName)!,
       shownName,

@@ -1,7 +1,10 @@
-import type { Role } from "../schema.ts"
+import type { AllergenList, Allergies, Role } from "../schema.ts"
 
 /** Hall, class and people are invented. */
-export const hall = { name: "Saturday tins", place: "Heron Lane Hall", zone: "Europe/Lisbon" }
+export const hall = {
+  ...{ name: "Saturday tins", place: "Heron Lane Hall", zone: "Europe/Lisbon" },
+  allergenList: "eu" as AllergenList,
+}
 /** Everybody's, so that whoever tries the demo can be anybody. */
 export const password = "heron-lane"
 
@@ -13,6 +16,7 @@ export type Person = {
   temperatureUnit?: "F"
   massUnit?: "oz"
   clock?: "12"
+  allergies?: Allergies
 }
 
 export const owner: Person = { signInName: "osric", shownName: "Osric Vale" }
@@ -23,11 +27,15 @@ export const members: Person[] = [
   { signInName: "tobias", shownName: "Tobias Renn", role: "assistant" },
   ...[
     { signInName: "amparo", shownName: "Amparo L." },
-    { signInName: "bodil", shownName: "Bodil H." },
+    { signInName: "bodil", shownName: "Bodil H.", allergies: { keys: ["milk"], words: "" } },
     { signInName: "caspar", shownName: "Caspar W." },
     { signInName: "delphine", shownName: "Delphine O." },
     { signInName: "eamon", shownName: "Eamon R." },
-    { signInName: "farida", shownName: "Farida N." },
+    {
+      signInName: "farida",
+      shownName: "Farida N.",
+      allergies: { keys: ["sesame", "tree nuts"], words: "bee products" },
+    },
     { signInName: "gregor", shownName: "Gregor P." },
     { signInName: "hana", shownName: "Hana S.", zone: abroad },
     { signInName: "ivo", shownName: "Ivo T." },

@@ -26,6 +26,15 @@ const termsByKey = new Map<string, string>(entries.map(([key, entry]) => [key, e
 const escaped = (text: string) => text.replace(/[&<>"]/g, (sign) => signs[sign]!)
 const signs: Record<string, string> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" }
 
+/** A name that somebody gave a part: linked where it is just one of the glossary's names, else as it is. */
+export function termFor(name: string): string {
+  const key = keysByName.get(name.trim().toLowerCase())
+  return key ? term(key, name) : escaped(name)
+}
+const keysByName = new Map(
+  entries.flatMap(([key, entry]) => [entry.term, ...(entry.also ?? [])].map((name) => [name.toLowerCase(), key])),
+)
+
 /** The word for a kind of stage, where there is one. */
 export const stageTerms: Record<string, TermKey> = {
   ...{ bulk: "bulk", fold: "fold", divide: "divide", proof: "proof", retard: "retard" },

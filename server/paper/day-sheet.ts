@@ -51,7 +51,7 @@ const wordsOf = ({ place, cue }: DayRow, step: Step) =>
   step.cue === 0 ? "" : [place, cut(cue, Math.min(step.cue, 160))].filter(Boolean).join(" · ")
 
 // Widths of the columns as in static/paper.css, mm.
-const columns = { stage: 46, times: 32 } as const
+const columns = { stage: 46, times: 36 } as const
 
 function heightMm(title: string, rows: DayRow[], short: string[], step: Step): number {
   const { pt, boxMm } = step
@@ -60,7 +60,7 @@ function heightMm(title: string, rows: DayRow[], short: string[], step: Step): n
   const stages = rows.map((row) => {
     const words = wordsOf(row, step)
     const what = linesIn(row.name, columns.stage / bold, pt) + (words ? linesIn(words, columns.stage, pt) : 0)
-    const when = 1 + (row.slack ? linesIn(row.slack, columns.times, pt) : 0)
+    const when = linesIn(row.times, columns.times / bold, pt) + (row.slack ? linesIn(row.slack, columns.times, pt) : 0)
     return Math.max(Math.max(what, when) * line + 1, boxMm) + (row.date ? rowMm([[row.date, 100]], pt, 1) : 0)
   })
   const result = boxMm < 10 ? 24 : 36

@@ -9,16 +9,17 @@ export const page = { widthMm: 190, heightMm: 256 } as const
 /** One step: the size of type, in points, the most letters of a cue, and the least height of a box to write into, mm. */
 export type Step = { pt: number; cue: number; boxMm: number }
 
-/** From roomy to dense. 7.5 pt is the least that is still read at arm's length; our own judgement. */
+/** From roomy to dense: type gives way before words do. 7.5 pt is the least that is still read at arm's length; our own judgement. */
 export const ladder: Step[] = [
   { pt: 11, cue: 600, boxMm: 18 },
   { pt: 11, cue: 600, boxMm: 14 },
   { pt: 10, cue: 600, boxMm: 13 },
-  { pt: 10, cue: 200, boxMm: 12 },
-  { pt: 9, cue: 200, boxMm: 12 },
-  { pt: 9, cue: 110, boxMm: 11 },
+  { pt: 9, cue: 600, boxMm: 12 },
+  { pt: 8.5, cue: 600, boxMm: 12 },
+  { pt: 8, cue: 600, boxMm: 11 },
+  { pt: 8, cue: 200, boxMm: 10 },
   { pt: 8, cue: 110, boxMm: 10 },
-  { pt: 8, cue: 60, boxMm: 9 },
+  { pt: 7.5, cue: 110, boxMm: 9 },
   { pt: 7.5, cue: 60, boxMm: 8 },
   { pt: 7.5, cue: 30, boxMm: 7 },
   { pt: 7.5, cue: 0, boxMm: 7 },

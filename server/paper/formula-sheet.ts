@@ -94,7 +94,7 @@ function stagesOf({ stages }: FormulaContent, { cue }: Step) {
 }
 
 // Widths of the columns as in static/paper.css, mm.
-const columns = { ingredient: 62, stage: 44, takes: 30, words: 60, wordsAlone: 82 } as const
+const columns = { ingredient: 58, stage: 44, takes: 30, words: 60, wordsAlone: 82 } as const
 
 /** Small type leaves no room for the column of what somebody has to be there for. */
 const withHandsOn = ({ pt }: Step) => pt >= 9

@@ -3,6 +3,7 @@ import { sayTo } from "../accounts/say.ts"
 import { listBakesBy } from "../bake-days/queries.ts"
 import type { DayAnswer, Place } from "../dough/day/day.ts"
 import { isLevain } from "../estimate/rising.ts"
+import { cautionsFor } from "../formulas/cautions.ts"
 import { idOf, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { type Form, type Typed, typedIn } from "../web/forms.ts"
@@ -51,6 +52,10 @@ export async function planPage(request: FastifyRequest, refused?: Form) {
     rests: basisWords(day, say),
     asks: asksOf(day, typed),
     places,
+    cautions: cautionsFor(day.content, {
+      ...{ own: day.bakeDay.ownIngredients, list: day.bakeDay.allergenList },
+      ...(answer.plan ? { plan: answer.plan } : {}),
+    }),
     kitchenUnknown: Object.keys(day.kitchen).length === 0,
   }
 }

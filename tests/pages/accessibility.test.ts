@@ -30,6 +30,8 @@ const forTeachers = [
   "/classes/1/people",
   "/classes/1/invitations",
   "/classes/1/ingredients",
+  "/classes/1/allergies",
+  "/glossary",
   "/ingredients/1",
   "/formulas",
   "/formulas/new",
@@ -37,6 +39,8 @@ const forTeachers = [
   "/formulas/1",
   "/formulas/1/edit",
   "/revisions/1",
+  "/revisions/1/sheet",
+  "/bake-days/1/wall-sheet",
   "/revisions/1/water",
   "/revisions/1/levain?day=1",
   "/revisions/1/scale",
@@ -103,6 +107,7 @@ const wide = new Set([
 ])
 const forStudents = [
   "/",
+  "/bake-days/1/sheet",
   "/bake-days/1",
   "/bake-days/1/table",
   "/bake-days/1/curves",

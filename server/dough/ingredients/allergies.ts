@@ -117,8 +117,18 @@ function isNamed(term: string, ingredient: string, listed: Listed) {
   const telling = tellingOf(term)
   const names = [ingredient, ...listed.map(({ allergen }) => allergen)].flatMap(wordsOf)
   if (telling.some((word) => names.includes(word))) return true
+  if (relatives.some(([said, name]) => said.test(term) && name.test(ingredient))) return true
   return alsoCalled.some(([called, keys]) => called.test(term) && keys.some((key) => howSure(key, listed)))
 }
+
+// What is on no list and goes by another name in a formula. Common practice, no published source.
+const relatives: [RegExp, RegExp][] = [
+  [/\b(bees?|propolis|pollen)\b/i, /\bhoney\b/i],
+  [/\b(maize|corn|sweetcorn)\b/i, /\b(maize|corn\p{L}*|polenta|masa|sweetcorn)\b/iu],
+  [/\b(alcohol|ethanol)\b/i, /\b(beer|ale|stout|lager|wine|rum|brandy|whisk(e?)y|cider)\b/i],
+  [/\b(citrus|oranges?|lemons?)\b/i, /\b(orange|lemon|lime|citrus|citron|grapefruit|mandarin|peel)s?\b/i],
+  [/\b(pulses?|legumes?|lentils?)\b/i, /\b(chickpea|gram|pea|lentil|bean|lupin|soya?)s?\b/i],
+]
 
 // What people call things that the lists name otherwise. Common practice, no published source.
 const alsoCalled: [RegExp, AllergyKey[]][] = [

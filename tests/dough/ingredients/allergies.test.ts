@@ -37,6 +37,7 @@ test.each([
   ["I am allergic to tahini", "perhaps I am allergic to tahini: toasted sesame seeds"],
   ["rye", "perhaps rye: rye flour"],
   ["salt", "perhaps salt: salt"],
+  ["seeds of any kind", "perhaps seeds of any kind: toasted sesame seeds"],
   ["mill dust", "perhaps mill dust: Mill Lane mix"],
 ])("%j in one's own words is %j", (words, expected) => {
   expect(told(meet([], words))).toContain(expected)
@@ -68,4 +69,9 @@ test("whoever states nothing meets nothing", () => {
 test("everything on either list can be stated", () => {
   const named = (one: string) => allergyKeys.some((key) => one.startsWith(key) || key.startsWith(one.slice(0, 4)))
   expect([...usNine, ...euFourteen].filter((one) => !named(one) && one !== "nuts")).toEqual([])
+})
+
+test("bee products are looked for in honey", () => {
+  const { met } = meetAllergies({ keys: [], words: "bee products" }, [{ ingredient: "clear honey", place: "Soaker" }])
+  expect(met).toEqual([{ allergy: "bee products", ingredient: "clear honey", place: "Soaker", how: "perhaps" }])
 })
