@@ -199,7 +199,7 @@ test("so is one with milk, with the caution that it must not stand warm", async 
   const content = { ...slowLoaf, parts: [levain!, { ...dough!, lines: dough!.lines.with(1, milk) }] }
   const url = await farAhead(db, cast, content)
   expect((await estimate(url, cast.ben)).words).toContain(
-    "Egg, milk, butter or cream does not keep at room temperature",
+    "Egg or milk in the dough: up to 10 h 40 min above 5 °C (41 °F)",
   )
 })
 

@@ -35,7 +35,7 @@ export async function benchEstimate(db: Db, { bake, marks, readings, now, say, o
 
 /** What to mind with egg and dairy that stand warm; null where the formula has none. */
 const warmCaution = ({ content, ownIngredients }: Bake) =>
-  cautionsFor(content, { own: ownIngredients }).find(({ key }) => key === "warm")?.words ?? null
+  cautionsFor(content, { own: ownIngredients }).find(({ key }) => key === "warm")?.short ?? null
 
 function told(estimate: Estimate, onTableAt: Date, telling: Telling) {
   const { say, now, own } = telling

@@ -94,7 +94,9 @@ function stagesOf({ stages }: FormulaContent, { cue }: Step) {
 }
 
 // Widths of the columns as in static/paper.css, mm.
-const columns = { ingredient: 58, stage: 44, takes: 30, words: 60, wordsAlone: 82 } as const
+const columns = { stage: 44, takes: 30, words: 60, wordsAlone: 82 } as const
+
+const ingredientMm = (pt: number) => (pt < 8.5 ? 68 : 58)
 
 /** Small type leaves no room for the column of what somebody has to be there for. */
 const withHandsOn = ({ pt }: Step) => pt >= 9
@@ -118,7 +120,7 @@ function heightMm({ title, about, groups, totals, short, content }: Measured, st
   const lines = groups.flatMap((group) => [
     rowMm([[`${group.name} ${group.about}`, page.widthMm / bold]], pt, around + 0.4),
     ...group.lines.map(({ ingredient, note, typed }) =>
-      rowMm([[[ingredient, note, typed].filter(Boolean).join(" "), columns.ingredient]], pt, around),
+      rowMm([[[ingredient, note, typed].filter(Boolean).join(" "), ingredientMm(pt)]], pt, around),
     ),
   ])
   const wordsMm = withHandsOn(step) ? columns.words : columns.wordsAlone
