@@ -1,33 +1,22 @@
-import { and, eq, inArray, sql } from "drizzle-orm"
-import type { Db } from "../db.ts"
-import { measurements } from "../schema.ts"
+import { type AnyColumn, type SQL, sql } from "drizzle-orm"
+import { measurements, photos } from "../schema.ts"
 
-/** What stands under each of these photos that was measured, in a few words; only those figures are read. */
-export async function captionsOf(db: Db, photoIds: string[]): Promise<Map<string, string>> {
-  if (photoIds.length === 0) return new Map()
-  const figure = (path: string) =>
-    sql<number | null>`(${measurements.result} #>> ${path}::text[])::double precision`.mapWith(Number)
-  const rows = await db
-    .select({
-      id: measurements.photoId,
-      share: figure("{features,visibleCellShare}"),
-      largestMm2: figure("{scaled,largestCellMm2}"),
-      cautions: sql<number>`jsonb_array_length(${measurements.result} -> 'cautions')`.mapWith(Number),
-    })
-    .from(measurements)
-    .where(and(inArray(measurements.photoId, photoIds), eq(measurements.state, "measured")))
-  return new Map(rows.map(({ id, ...figures }) => [id, wordsOf(figures)]))
-}
+/** The few figures of a measured crumb that stand under its photo. */
+export type CrumbFigures = { photoId: string; share: number; largestMm2: number | null; cautions: number }
 
-function wordsOf({
-  share,
-  largestMm2,
-  cautions,
-}: {
-  share: number | null
-  largestMm2: number | null
-  cautions: number
-}) {
+/** Those of all photos of a bake, as one value in a row of it; see rowsOf. */
+export const crumbFiguresOf = (bakeId: AnyColumn): SQL<CrumbFigures[]> =>
+  sql<CrumbFigures[]>`(
+    select coalesce(json_agg(json_build_object(
+      'photoId', ${measurements.photoId},
+      'share', ${measurements.result} #> '{features,visibleCellShare}',
+      'largestMm2', ${measurements.result} #> '{scaled,largestCellMm2}',
+      'cautions', jsonb_array_length(${measurements.result} -> 'cautions'))), '[]')
+    from ${measurements} inner join ${photos} on ${photos.id} = ${measurements.photoId}
+    where ${photos.bakeId} = ${bakeId} and ${measurements.state} = 'measured')`
+
+/** "visible cell area 38 %, largest cell 12 mm²" */
+export function crumbCaption({ share, largestMm2, cautions }: CrumbFigures): string {
   const largest = largestMm2 ? `, largest cell ${Math.round(largestMm2)} mm²` : ""
-  return `visible cell area ${Math.round(100 * (share ?? 0))} %${largest}${cautions > 0 ? ", with cautions" : ""}`
+  return `visible cell area ${Math.round(100 * share)} %${largest}${cautions > 0 ? ", with cautions" : ""}`
 }

@@ -2,6 +2,7 @@ import { and, asc, eq, getTableColumns, inArray, isNotNull, isNull, ne, or, sql 
 import { alias } from "drizzle-orm/pg-core"
 import { asBaked } from "../changes/as-baked.ts"
 import type { KeptChange } from "../changes/queries.ts"
+import { crumbFiguresOf } from "../crumbs/captions.ts"
 import type { Db } from "../db.ts"
 import type { Ingredient } from "../dough/ingredients/ingredient.ts"
 import { raisedBy } from "../estimate/leaven.ts"
@@ -39,7 +40,7 @@ const viewers = alias(memberships, "viewers")
 /**
  * All bakes of a bake day, or of another scope, that this person may see, by name and then in the order they were begun,
  * each with its bake day and class, the formula as its baker really made it, every change counted, its marks, its readings,
- * what is said of it and its visible photos, crumb first. Students see their own and what is shared, staff all. `nth` counts a person's bakes
+ * what is said of it, its visible photos, crumb first, and what was measured on any of its photos. Students see their own and what is shared, staff all. `nth` counts a person's bakes
  * of a bake day among those seen, so that it betrays none. One statement, however many there are.
  */
 export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking) {
@@ -70,6 +71,7 @@ export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking)
         and(eq(photos.bakeId, bakes.id), or(seesAll, eq(photos.forClass, true), ownPhotos(asking))),
         ...[asc(photos.takenAt), asc(photos.madeAt)],
       ),
+      crumbs: crumbFiguresOf(bakes.id),
       judgements: rowsOf(
         judgements,
         and(eq(judgements.bakeId, bakes.id), isNull(judgements.removedAt)),

@@ -1,5 +1,4 @@
 import type { FastifyInstance, FastifyRequest } from "fastify"
-import { captionsOf } from "../crumbs/captions.ts"
 import { signedIn, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
 import { cannotCompare, chosenIn, comparePage } from "./compare.ts"
@@ -37,8 +36,7 @@ export default async function table(app: FastifyInstance) {
     const subject = found(await bakeDaySubject(request))
     const viewer = viewerOf(request)
     const bakes = await listBakesOf(app.db, subject.scope, { viewer, role: subject.role })
-    const photoIds = bakes.flatMap(({ photos }) => photos.map(({ id }) => id))
-    const page = wallPage(bakes, request.query, viewer, new Date(), await captionsOf(app.db, photoIds))
+    const page = wallPage(bakes, request.query, viewer, new Date())
     return reply.view("table/wall", { ...page, subject, bakeDay: found(await bakeDayFor(request)) })
   })
 

@@ -1,4 +1,5 @@
 import { sayTo } from "../accounts/say.ts"
+import { crumbCaption } from "../crumbs/captions.ts"
 import type { Viewer } from "../web/access.ts"
 import { typedIn } from "../web/forms.ts"
 import { layBake } from "./laid.ts"
@@ -7,13 +8,7 @@ import { sorted } from "./sorting.ts"
 import { wordsFor } from "./words.ts"
 
 /** The crumbs and crusts of these bakes, those whose scale is known at one scale, the others apart. */
-export function wallPage(
-  bakes: TableBake[],
-  query: unknown,
-  viewer: Viewer,
-  now: Date,
-  captions: ReadonlyMap<string, string> = new Map(),
-) {
+export function wallPage(bakes: TableBake[], query: unknown, viewer: Viewer, now: Date) {
   const say = sayTo(viewer)
   const typed = typedIn(query)
   const asked = {
@@ -24,7 +19,10 @@ export function wallPage(
   const laid = bakes.map((bake) => layBake(bake, now, say))
   const hung = sorted(laid, asked).flatMap((item) => {
     const words = wordsFor(item.row, item.name, say, item.bake.zone)
-    return item.bake.photos.map((photo) => ({ ...item, words, photo, measured: captions.get(photo.id) ?? "" }))
+    return item.bake.photos.map((photo) => {
+      const figures = item.bake.crumbs.find(({ photoId }) => photoId === photo.id)
+      return { ...item, words, photo, measured: figures ? crumbCaption(figures) : "" }
+    })
   })
   const walls = (["crumb", "crust"] as const).map((subject) => {
     const theirs = hung.filter(({ photo }) => photo.subject === subject)
