@@ -58,4 +58,4 @@ export const sharing = (list: AllergenList): Caution => ({
   short: "Before selling or handing it out: follow your local rules, and tell what is in it.",
 })
 
-export const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)

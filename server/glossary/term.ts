@@ -1,7 +1,7 @@
 import { entries, type TermKey } from "./words.ts"
 
 /** Where a word is explained. */
-export const placeOfTerm = (key: TermKey) => `/glossary#${key}`
+const placeOfTerm = (key: TermKey) => `/glossary#${key}`
 
 /**
  * A word as a link to what it means, for any view: `<%~ it.term("bulk") %>`, or `<%~ it.term("bulk", "first rise") %>` with

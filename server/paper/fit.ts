@@ -10,7 +10,7 @@ export const page = { widthMm: 190, heightMm: 256 } as const
 export type Step = { pt: number; cue: number; boxMm: number }
 
 /** From roomy to dense: type gives way before words do. 7.5 pt is the least that is still read at arm's length; our own judgement. */
-export const ladder: Step[] = [
+const ladder: Step[] = [
   { pt: 11, cue: 600, boxMm: 18 },
   { pt: 11, cue: 600, boxMm: 14 },
   { pt: 10, cue: 600, boxMm: 13 },
