@@ -12,32 +12,26 @@ import { expect, test } from "./test.ts"
 const oddities = ["x".repeat(20_000), "constructor", "+275760-09-13T00:00"]
 
 test("NUL in any field of any form breaks nothing", async ({ app, cast }) => {
-  await bringTo(await fillForms(app, cast), cast, () => "a\0b")
-})
-
-test("nor does far too much, a name that every object has, or a day beyond the calendar, in one field after another", async ({
-  app,
-  cast,
-}) => {
-  await bringTo(await fillForms(app, cast), cast, (nth) => oddities[nth % oddities.length]!)
-})
-
-async function bringTo(forms: Awaited<ReturnType<typeof fillForms>>, cast: Cast, oddity: (nth: number) => string) {
-  let nth = 0
-  for (const [url, fields] of forms) {
+  for (const [url, fields] of await fillForms(app, cast)) {
     for (const name of Object.keys(fields)) {
-      const { status } = await cast.ana.submit(url, { ...fields, [name]: oddity(nth++) })
+      const { status } = await cast.ana.submit(url, { ...fields, [name]: "a\0b" })
       expect(status, `${name} of ${url}`).toBeLessThan(500)
     }
   }
-}
+})
 
-test("a field that comes twice, and a body that is no form, break nothing", async ({ app, cast }) => {
+test("nor does a field that holds something odd or comes twice, one field after another, or a body that is no form", async ({
+  app,
+  cast,
+}) => {
+  let nth = 0
   for (const [url, fields] of await fillForms(app, cast)) {
     for (const name of Object.keys(fields)) {
-      const twice = new URLSearchParams(fields)
-      twice.append(name, "again")
-      expect((await cast.ana.submit(url, twice)).status, `${name} of ${url}`).toBeLessThan(500)
+      const body = new URLSearchParams(fields)
+      const oddity = oddities[nth++ % (oddities.length + 1)]
+      if (oddity === undefined) body.append(name, "again")
+      else body.set(name, oddity)
+      expect((await cast.ana.submit(url, body)).status, `${name} of ${url}`).toBeLessThan(500)
     }
     const json = await cast.ana.send("POST", url, '{"__proto__":{}}', { "content-type": "application/json" })
     expect(json.status, url).toBe(415)

@@ -4,7 +4,12 @@ export default defineConfig({
   root: new URL("..", import.meta.url).pathname,
   test: {
     include: ["tests/**/*.test.ts"],
-    exclude: ["tests/{postgres,pages,phone,browser}/**", "tests/start.test.ts"],
+    exclude: [
+      "tests/{postgres,pages,phone,browser}/**",
+      "tests/start.test.ts",
+      "tests/crumb/**",
+      "tests/published/crumb-image.test.ts",
+    ],
     maxWorkers: 2,
     // the name of a check against the outside gives its whole source
     chaiConfig: { truncateThreshold: 0 },

@@ -134,12 +134,10 @@ test("a page of nothing but opened elements and scripts is soon done with", () =
 })
 
 test("a sentence without an end is read in stretches", () => {
-  const words = "knead 1 min, then rest 2 min, ".repeat(3000)
+  const words = "knead 1 min, then rest 2 min, ".repeat(1000)
   expect(problem(`Loaf\n500 g flour\n1. ${words}`)).toContain("more than one formula")
   expect(problem(JSON.stringify({ ...recipe, recipeInstructions: words }))).toContain("more than one formula")
-  expect(brought(JSON.stringify({ ...recipe, recipeInstructions: "mix ".repeat(20_000) })).content.stages.length).toBe(
-    80,
-  )
+  expect(brought(JSON.stringify({ ...recipe, recipeInstructions: "mix ".repeat(5000) })).content.stages.length).toBe(20)
 })
 
 test("letters that a database cannot keep are gone", () => {
