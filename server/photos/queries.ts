@@ -5,11 +5,10 @@ import { bakes, photos } from "../schema.ts"
 
 export type NewPhoto = Omit<typeof photos.$inferInsert, "madeAt"> & { id: string }
 
-export async function addPhoto(db: Db, photo: NewPhoto) {
-  await db.transaction(async (tx) => {
-    await tx.insert(photos).values(photo)
-    if (photo.subject === "crumb") await askMeasurement(tx, photo.id)
-  })
+/** Keeps a photo and, where it shows a crumb, has it measured: both or neither, in the transaction of whoever keeps it. */
+export async function addPhoto(tx: Db, photo: NewPhoto) {
+  await tx.insert(photos).values(photo)
+  if (photo.subject === "crumb") await askMeasurement(tx, photo.id)
 }
 
 /** A photo, `bakerId` being whose bake it is of; null for the picture of a formula's stage. */
