@@ -31,6 +31,6 @@ export const laptop: BrowserContextOptions = { viewport: { width: 1366, height: 
 export async function openWindow(browser: Browser, options: BrowserContextOptions) {
   const context = await browser.newContext(options)
   const page = await context.newPage()
-  page.setDefaultTimeout(15_000)
+  page.setDefaultTimeout(30_000)
   return page
 }
