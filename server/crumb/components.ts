@@ -1,4 +1,5 @@
 import type { Mask } from "./picture.ts"
+import { root } from "./root.ts"
 
 /** Stretches of equal pixels along the rows, and to which connected region each belongs: 1, 2, … in scanning order. */
 export type Runs = {
@@ -74,13 +75,4 @@ function longer(from: Int32Array, length: number) {
   const to = new Int32Array(length)
   to.set(from)
   return to
-}
-
-function root(parent: Int32Array, of: number) {
-  let at = of
-  while (parent[at] !== at) {
-    parent[at] = parent[parent[at]!]!
-    at = parent[at]!
-  }
-  return at
 }

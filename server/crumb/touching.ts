@@ -1,4 +1,5 @@
 import type { Mask } from "./picture.ts"
+import { root } from "./root.ts"
 
 /**
  * Parts the marked regions where two cells have run together: a number for each pixel, 0 outside, then 1, 2, … in
@@ -82,15 +83,6 @@ function byFallingDistance(squared: Int32Array) {
   const order = new Int32Array(marked)
   for (let i = 0; i < squared.length; i++) if (squared[i] !== 0) order[next[squared[i]!]!++] = i
   return order
-}
-
-function root(parent: Int32Array, of: number) {
-  let at = of
-  while (parent[at] !== at) {
-    parent[at] = parent[parent[at]!]!
-    at = parent[at]!
-  }
-  return at
 }
 
 function renumber(labels: Int32Array, parent: Int32Array, cells: number) {
