@@ -11,6 +11,7 @@ import { openMeasuringThread } from "../server/measuring/thread.ts"
 import { handCounts, measurements, photos } from "../server/schema.ts"
 import { error, started, typedIn } from "./bench.ts"
 import type { Cast } from "./cast.ts"
+import { measuredCrumb as found } from "./measured-crumb.ts"
 import { expect, test } from "./test.ts"
 import { wordsOf } from "./visitor.ts"
 
@@ -41,22 +42,6 @@ const rowOf = (app: FastifyInstance, photoId: string) =>
 async function measured(app: FastifyInstance, photoId: string, kept: KeptCrumb = found) {
   const even = kept.kind === "measured" ? await drawn : undefined
   await measurePhoto({ db: app.db, store: app.photoStore, thread: { measure: async () => ({ kept, even }) } }, photoId)
-}
-
-// a hundred cells in rows of ten, ten pixels apart, within a square of 200 by 200 pixels
-const found: KeptCrumb = {
-  kind: "measured",
-  area: [
-    { x: 0.25, y: 0.25 },
-    { x: 0.5, y: 0.25 },
-    { x: 0.5, y: 0.6 },
-    { x: 0.25, y: 0.6 },
-  ],
-  ...{ widthPx: 800, heightPx: 600, mmPerPx: 0.25, shareRange: [0.38, 0.43], cautions: [] },
-  features: { visibleCellShare: 0.4, wholeCells: 100, cutCells: 0, cellsPerHeightSquared: 120, topToBottom: 1.3 },
-  scaled: { cellsPerCm2: 36, largestCellMm2: 22, medianCellMm2: 1.25 },
-  cells: Array.from({ length: 100 }, (_, i) => [215 + 10 * (i % 10), 165 + 10 * Math.floor(i / 10), 20 + i, 0]),
-  ...{ outlines: "M215 165l4 0 0 4z", outlined: 1, even: { left: 200, top: 150, width: 200, height: 210 } },
 }
 
 const corners = { x1: "25", y1: "30 %", x2: "75", y2: "30,5", x3: "70", y3: "70", x4: "25", y4: "72" }

@@ -15,9 +15,21 @@ import type { Db } from "../server/db.ts"
 import { photoNames, slugsOf } from "../server/export/file-names.ts"
 import { zipOf } from "../server/export/photos.ts"
 import { processPhoto } from "../server/photos/processing.ts"
-import { bakeDays, bakes, changes, judgements, marks, memberships, photos, readings, users } from "../server/schema.ts"
+import {
+  bakeDays,
+  bakes,
+  changes,
+  judgements,
+  marks,
+  measurements,
+  memberships,
+  photos,
+  readings,
+  users,
+} from "../server/schema.ts"
 import type { Cast } from "./cast.ts"
 import { giveBakeDay } from "./class-day.ts"
+import { measuredCrumb } from "./measured-crumb.ts"
 import { crumbs } from "./photos/drawn.ts"
 import { at, log, onPlan } from "./table/log.ts"
 import { expect, test } from "./test.ts"
@@ -254,9 +266,47 @@ test("the document keeps to its published schema, whatever was logged", async ({
   ])
   const bensBake = document.bakes.find(({ id }: { id: number }) => id === bens)
   expect(bensBake.readings.find(({ reading }: { reading: string }) => reading === "note").note).toBe("=1+1")
-  expect(bensBake.photos[0].file).toBe("ben-1-crumb-2026-11-20T1930.jpg")
+  expect(bensBake.photos[0]).toMatchObject({ file: "ben-1-crumb-2026-11-20T1930.jpg", measuredCrumb: null })
   delete document.bakes[0].baker
   expect(validate(document)).toBe(false)
+})
+
+test("what was measured on a crumb is in the table and in the document, for whom the photo is", async ({
+  db,
+  cast,
+  app,
+}) => {
+  const { url, bens } = await aDay(db, cast)
+  const photoId = await addPhoto(app, bens, cast.ben, false)
+  await db.insert(measurements).values({ photoId, asked: "once", state: "measured", result: measuredCrumb })
+  const bensOf = async (who: Visitor) => {
+    const [row] = (await rowsFor(who, `${url}/bakes.csv`)).filter(({ baker }) => baker === "Ben")
+    const document = JSON.parse((await who.open(`${url}/bake-day.json`)).text)
+    return { row: row!, photos: document.bakes.find(({ id }: { id: number }) => id === bens).photos, document }
+  }
+
+  const { row, photos, document } = await bensOf(cast.ana)
+
+  expect(row).toMatchObject({
+    crumb_visible_cell_area_percent: "40",
+    crumb_cells_per_cm2: "36",
+    crumb_largest_cell_mm2: "22",
+    crumb_cautions: "",
+  })
+  expect(photos[0].measuredCrumb).toMatchObject({
+    ...{ visibleCellAreaPercent: 40, lowPercent: 38, highPercent: 43, cellsPerCm2: 36, largestCellMm2: 22 },
+    cautions: [],
+  })
+  const { text } = await cast.stranger.open(new URL(document.$schema).pathname)
+  const ajv = new Ajv2020({ strict: true, allowUnionTypes: true })
+  formats.default(ajv)
+  const validate = ajv.compile(JSON.parse(text))
+  validate(document)
+  expect(validate.errors).toBeNull()
+  // one that was kept before crumbs were measured
+  delete photos[0].measuredCrumb
+  expect(validate(document)).toBe(true)
+  expect((await bensOf(cast.bea)).row.crumb_visible_cell_area_percent).toBe("")
 })
 
 test("every value of the schema says what it is, numbers with their unit", async ({ cast }) => {

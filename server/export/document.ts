@@ -1,6 +1,7 @@
 import { Readable } from "node:stream"
 import { changeIn } from "../changes/words.ts"
 import { findClass } from "../classes/queries.ts"
+import type { CrumbFigures } from "../crumbs/captions.ts"
 import { cues, isCue } from "../dough/verdict/cues.ts"
 import type { FormulaContent } from "../formulas/content.ts"
 import type { Asked } from "./asked.ts"
@@ -125,9 +126,23 @@ function bakeIn({ bake, row, judged }: Told, readings: Reading[], { bakeDay, say
       takenAt: at(photo.takenAt),
       forClass: photo.forClass,
       acrossMm: rounded(photo.acrossMm, 1),
+      measuredCrumb: crumbIn(bake.crumbs.find(({ photoId }) => photoId === photo.id)),
     })),
   }
 }
+
+const crumbIn = (crumb: CrumbFigures | undefined) =>
+  crumb
+    ? {
+        visibleCellAreaPercent: percentOf(crumb.share),
+        lowPercent: percentOf(crumb.shareRange[0]),
+        highPercent: percentOf(crumb.shareRange[1]),
+        cellsPerCm2: rounded(crumb.perCm2, 1),
+        meanCellMm2: rounded(crumb.meanMm2, 2),
+        largestCellMm2: rounded(crumb.largestMm2, 1),
+        cautions: crumb.cautions,
+      }
+    : null
 
 const stagesIn = (bake: Told["bake"], row: Told["row"], at: Asked["at"]) =>
   row.planned.map(({ stage, startsAt, endsAt }) => {

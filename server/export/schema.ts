@@ -5,11 +5,18 @@ import { quantities } from "./readings.ts"
 export const schemaPath = "/schemas/bake-day-1.json"
 
 type Property = Record<string, unknown>
-/** An object of which every property is there and no other; a property that may be unknown is null. */
-const object = (description: string, properties: Record<string, Property>): Property => ({
+/**
+ * An object of which every property is there and no other; a property that may be unknown is null. What came to the document
+ * `later` is not in those kept before, which must still hold.
+ */
+const object = (
+  description: string,
+  properties: Record<string, Property>,
+  later: Record<string, Property> = {},
+): Property => ({
   type: "object",
   description,
-  properties,
+  properties: { ...properties, ...later },
   required: Object.keys(properties),
   additionalProperties: false,
 })
@@ -159,6 +166,16 @@ const causes: Property = {
   ],
 }
 
+const measuredCrumb = object("What was measured on a crumb; null where nothing was, or where it could not be.", {
+  visibleCellAreaPercent: number("How much of the marked crumb is cell that the photo can show.", "%"),
+  lowPercent: number("The same with the limit between cell and wall a little darker.", "%"),
+  highPercent: number("The same with the limit a little lighter.", "%"),
+  cellsPerCm2: orNull(number("How many cells; this and the sizes only with a scale.", "cells per cm²")),
+  meanCellMm2: orNull(number("The mean cell.", "mm²")),
+  largestCellMm2: orNull(number("The largest whole cell.", "mm²")),
+  cautions: list("What to bear in mind about these numbers.", text("One caution.")),
+})
+
 const judgedCalls = ["under", "well", "over", "unsure"]
 const bake = object("What one person actually did.", {
   id: count("Its number in the addresses of this service."),
@@ -197,14 +214,18 @@ const bake = object("What one person actually did.", {
   }),
   photos: list(
     "Those that whoever exported it may see.",
-    object("One photo.", {
-      file: text("Its name in photos.zip."),
-      subject: oneOf("What it shows.", photoSubjects),
-      stage: orNull(text(stageKey)),
-      takenAt: instant("When it was taken."),
-      forClass: flag("Whether classmates see it."),
-      acrossMm: orNull(number("How much the picture's whole width shows.", "mm")),
-    }),
+    object(
+      "One photo.",
+      {
+        file: text("Its name in photos.zip."),
+        subject: oneOf("What it shows.", photoSubjects),
+        stage: orNull(text(stageKey)),
+        takenAt: instant("When it was taken."),
+        forClass: flag("Whether classmates see it."),
+        acrossMm: orNull(number("How much the picture's whole width shows.", "mm")),
+      },
+      { measuredCrumb: orNull(measuredCrumb) },
+    ),
   ),
 })
 

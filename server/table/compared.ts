@@ -1,4 +1,5 @@
 import type { Say } from "../accounts/say.ts"
+import type { CrumbFigures } from "../crumbs/captions.ts"
 import { degrees } from "./cause-words.ts"
 import type { Laid } from "./laid.ts"
 import { traits } from "./traits.ts"
@@ -39,6 +40,9 @@ export function linesOf(items: Laid[], say: Say): Line[] {
 /** What became of them, in numbers; verdicts, causes and photos speak for themselves. */
 export function resultsOf(items: Laid[], say: Say): Line[] {
   const mm = (value: number) => `${Math.round(value)} mm`
+  const mm2 = (value: number) => `${Math.round(value)} mm²`
+  const largestCell = ({ largestMm2 }: Partial<CrumbFigures> = {}) =>
+    largestMm2 ? { words: mm2(largestMm2), size: largestMm2 } : undefined
   return [
     lineOf(
       "Rise before shaping",
@@ -71,6 +75,8 @@ export function resultsOf(items: Laid[], say: Say): Line[] {
       mm,
     ),
     lineOf("Lost in the oven", items, ({ bake }) => share(lossOf(bake)), points),
+    lineOf("Visible cell area of the crumb", items, ({ bake }) => cellArea(bake.crumbs[0]), points),
+    lineOf("Largest cell of the crumb", items, ({ bake }) => largestCell(bake.crumbs[0]), mm2),
     lineOf("In their own words", items, ({ bake }) => told(bake.ownWords)),
   ].filter(({ cells }) => cells.some(Boolean))
 }
@@ -138,3 +144,11 @@ const told = (words: string): Cell | undefined => (words ? { words } : undefined
 
 const lossOf = ({ doughMassG, bakedMassG }: Laid["bake"]) =>
   doughMassG && bakedMassG ? 1 - bakedMassG / doughMassG : undefined
+
+const cellArea = (crumb: CrumbFigures | undefined): Cell | undefined =>
+  crumb && {
+    words: percent(crumb.share),
+    size: crumb.share,
+    note: `${percent(crumb.shareRange[0])} to ${percent(crumb.shareRange[1])}${crumb.cautions.length > 0 ? ", with cautions" : ""}`,
+  }
+const percent = (share: number) => `${Math.round(100 * share)} %`

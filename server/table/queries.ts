@@ -40,7 +40,7 @@ const viewers = alias(memberships, "viewers")
 /**
  * All bakes of a bake day, or of another scope, that this person may see, by name and then in the order they were begun,
  * each with its bake day and class, the formula as its baker really made it, every change counted, its marks, its readings,
- * what is said of it, its visible photos, crumb first, and what was measured on any of its photos. Students see their own and what is shared, staff all. `nth` counts a person's bakes
+ * what is said of it, its visible photos, crumb first, and what was measured on those. Students see their own and what is shared, staff all. `nth` counts a person's bakes
  * of a bake day among those seen, so that it betrays none. One statement, however many there are.
  */
 export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking) {
@@ -90,13 +90,14 @@ export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking)
 
   const made = makerOf(db, rows)
   const countOf = new Map<string, number>()
-  return rows.map(({ shownName, revision: _, kept, photos: theirs, ...bake }) => {
+  return rows.map(({ shownName, revision: _, kept, photos: theirs, crumbs, ...bake }) => {
     const whose = `${bake.userId} ${bake.bakeDayId}`
     const nth = (countOf.get(whose) ?? 0) + 1
     countOf.set(whose, nth)
     const bySubject = theirs.toSorted((a, b) => tellingFirst.indexOf(a.subject) - tellingFirst.indexOf(b.subject))
     const name = shownName ?? "Somebody who has left the class"
-    return { ...bake, name, nth, ...made(bake, kept), photos: bySubject }
+    const seen = bySubject.flatMap(({ id }) => crumbs.find(({ photoId }) => photoId === id) ?? [])
+    return { ...bake, name, nth, ...made(bake, kept), photos: bySubject, crumbs: seen }
   })
 }
 

@@ -1,10 +1,12 @@
 import { eq } from "drizzle-orm"
 import type { Db } from "../../server/db.ts"
-import { bakes, changes, photos } from "../../server/schema.ts"
+import type { KeptCrumb } from "../../server/measuring/kept.ts"
+import { bakes, changes, measurements, photos } from "../../server/schema.ts"
 import type { Cast } from "../cast.ts"
 import { giveBakeDay } from "../class-day.ts"
+import { measuredCrumb } from "../measured-crumb.ts"
 import { expect, test } from "../test.ts"
-import { type Page, wordsOf } from "../visitor.ts"
+import { type Page, type Visitor, wordsOf } from "../visitor.ts"
 import { addBake } from "./class.ts"
 import { at, log, onPlan } from "./log.ts"
 
@@ -79,6 +81,41 @@ test("verdict, evidence, causes and photos of each are there", async ({ db, cast
   expect(became["Rise before shaping"]).toEqual(["+50 % target +50 %", "not known"])
   expect(page.page.querySelector(`.in-full .to-scale image`)!.getAttribute("href")).toBe(`/photos/${crumb!.id}/small`)
   expect(page.page.querySelectorAll(".ribbon")).toHaveLength(2)
+})
+
+test("what was measured on their crumbs is compared, and rows are sorted by it; not on photos one may not see", async ({
+  db,
+  cast,
+}) => {
+  const { url, bens, beas } = await pair(db, cast)
+  const crumbOf = async (bakeId: number, userId: number, forClass: boolean, result: KeptCrumb) => {
+    const photo = { bakeId, userId, subject: "crumb" as const, takenAt: at("18:30"), forClass }
+    const [row] = await db
+      .insert(photos)
+      .values({ ...photo, width: 800, height: 600 })
+      .returning()
+    await db.insert(measurements).values({ photoId: row!.id, asked: "once", state: "measured", result })
+  }
+  const tight = { ...measuredCrumb, features: { ...measuredCrumb.features, visibleCellShare: 0.3 }, scaled: null }
+  await crumbOf(bens, cast.ben.id, true, measuredCrumb)
+  await crumbOf(beas, cast.bea.id, false, tight)
+
+  const became = linesUnder(await cast.ana.open(url), "What became of it")
+  expect(became["Visible cell area of the crumb differs by 10 points"]).toEqual([
+    "40 % 38 % to 43 %",
+    "30 % 38 % to 43 %",
+  ])
+  expect(became["Largest cell of the crumb"]).toEqual(["22 mm²", "not known"])
+
+  const day = (await db.query.bakes.findFirst({ where: eq(bakes.id, bens) }))!.bakeDayId
+  const names = async (who: Visitor, query: string) =>
+    (await who.open(`/bake-days/${day}/table?${query}`)).page
+      .querySelectorAll(".bake .name a:first-of-type")
+      .map(wordsOf)
+  expect(await names(cast.ana, "sort=crumb&way=up")).toEqual(["Bea", "Ben"])
+  expect(await names(cast.ana, "sort=crumb&way=down")).toEqual(["Ben", "Bea"])
+  const { page } = await cast.ben.open(`/bake-days/${day}/table`)
+  expect(page.querySelectorAll("td.photos .cells").map(wordsOf)).toHaveLength(1)
 })
 
 test.for([
