@@ -220,6 +220,7 @@ const routes: Record<string, string> = {
   "GET /photos/:photo/crumb": "s+++++00",
   "GET /photos/:photo/crumb/live": "s+++++00",
   "GET /photos/:photo/crumb/even": "s+++++00",
+  "POST /photos/:photo/crumb/again": "s++++-00",
   "POST /photos/:photo/crumb/area": "s++++-00",
   "POST /photos/:photo/crumb/ruler": "s++++-00",
   "POST /photos/:photo/crumb/counts": "s+++--00",

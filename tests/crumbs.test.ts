@@ -110,6 +110,15 @@ test("a black frame gives no numbers but the reason, and so does what breaks eac
   await expect(measurePhoto({ db: app.db, store: app.photoStore, thread: breaks }, photo.id)).rejects.toThrow("memory")
   await giveUp(app.db, photo.id)
   expect(wordsOf((await cast.ben.open(page)).page.querySelector(".crumb-cannot"))).toContain("a fault of ours")
+
+  const again = `${page}/again`
+  expect((await cast.ben.open(page)).page.querySelector(`form[action="${again}"]`)).not.toBeNull()
+  expect((await cast.bea.open(page)).page.querySelector(`form[action="${again}"]`)).toBeNull()
+  expect((await cast.ben.submit(again, {})).location).toBe(page)
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "waiting", result: null })
+  await measured(app, photo.id)
+  await cast.ben.submit(again, {})
+  expect(await rowOf(app, photo.id)).toMatchObject({ state: "measured" })
 })
 
 test("a photo of something else is not measured, and one that turns out to be none loses its measurement", async ({

@@ -5,6 +5,7 @@ import { touchBake } from "../bakes/entries.ts"
 import { itself, staffOf } from "../classes/access.ts"
 import { findClass } from "../classes/queries.ts"
 import { eventsOf } from "../live/stream.ts"
+import { askAgain } from "../measuring/asking.ts"
 import { changePhoto } from "../photos/queries.ts"
 import { idOf, signedIn, viewerOf } from "../web/access.ts"
 import { found } from "../web/errors.ts"
@@ -56,6 +57,15 @@ export default async function crumbs(app: FastifyInstance) {
     const { values, form } = readForm(rulerForm(photo), request.body)
     if (!values) return reply.code(422).view("crumbs/show", await crumbPage(request, { name: "ruler", form }))
     await change(photo, values)
+    return reply.redirect(`/photos/${photo.id}/crumb`, 303)
+  })
+
+  app.post("/photos/:photo/crumb/again", markers, async (request, reply) => {
+    const { photo } = await crumbIn(request)
+    await app.db.transaction(async (tx) => {
+      await askAgain(tx, photo.id)
+      await touchBake(tx, photo.bakeId!)
+    })
     return reply.redirect(`/photos/${photo.id}/crumb`, 303)
   })
 

@@ -29,7 +29,19 @@ export async function askMeasurement(db: Db, photoId: string) {
     .values({ photoId, ...anew })
     .onConflictDoUpdate({ target: measurements.photoId, set: anew, setWhere: ne(measurements.asked, asked) })
     .returning({ photoId: measurements.photoId })
-  if (changed.length > 0) await db.execute(sql`select pg_notify(${channel}, ${photoId})`)
+  if (changed.length > 0) await say(db, photoId)
+}
+
+const say = (db: Db, photoId: string) => db.execute(sql`select pg_notify(${channel}, ${photoId})`)
+
+/** Has a photo measured once more on which measuring broke, or whose file could not be read; any other is left alone. */
+export async function askAgain(db: Db, photoId: string) {
+  const again = await db
+    .update(measurements)
+    .set({ state: "waiting", result: null, askedAt: sql`now()`, doneAt: null })
+    .where(and(eq(measurements.photoId, photoId), sql`${measurements.result} ->> 'kind' in ('broke', 'unreadable')`))
+    .returning({ photoId: measurements.photoId })
+  if (again.length > 0) await say(db, photoId)
 }
 
 /** The same for every photo of a crumb that was never measured, or by an earlier method. */
