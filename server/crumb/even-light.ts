@@ -1,7 +1,7 @@
 import type { Grey, Mask } from "./picture.ts"
 
 /** The grey level that the walls of the crumb are brought to; the rest of the range leaves room for lighter texture. */
-const wallLevel = 200
+export const wallLevel = 200
 
 /**
  * The picture as it would look under even light: each pixel divided by the level of the walls around it, times

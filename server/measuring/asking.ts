@@ -4,7 +4,7 @@ import type { Db } from "../db.ts"
 import { measurements, photos } from "../schema.ts"
 
 /** Goes up with every change of how crumbs are measured that changes a number: then each is measured anew. */
-const method = "method 1"
+const method = "method 2"
 
 /** On which it is said that the crumb of a photo is to be measured; the words are the photo's id. */
 export const channel = "common_oven_crumb"

@@ -5,13 +5,17 @@ import { components } from "../../server/crumb/components.ts"
 import { squaredDistances } from "../../server/crumb/distance.ts"
 import { evenLight, percentile } from "../../server/crumb/even-light.ts"
 import { circularity, featuresOf, scaledFeatures } from "../../server/crumb/features.ts"
+import { darkWithFloors } from "../../server/crumb/floors.ts"
 import { fillHoles } from "../../server/crumb/holes.ts"
+import { median3 } from "../../server/crumb/median.ts"
+import { leftByMedian3, noiseOf } from "../../server/crumb/noise.ts"
 import { otsu } from "../../server/crumb/otsu.ts"
 import { outline, outlineLengths, outlinePath } from "../../server/crumb/outlines.ts"
 import type { Area, Mask } from "../../server/crumb/picture.ts"
 import { coefficientOfVariation, gini, median, shareOfLargest, weightedMedian } from "../../server/crumb/spread.ts"
 import { partTouching } from "../../server/crumb/touching.ts"
 import { meanWallPx } from "../../server/crumb/walls.ts"
+import { chance } from "../../server/demo/chance.ts"
 
 type Round = { x: number; y: number; long: number; short?: number; turn?: number }
 const whole: Area = [
@@ -161,6 +165,42 @@ test("light that falls off evenly is taken out, but for the outermost half tile"
   const row = evenLight(grey, { ...grey, data: data.map(() => 1) }).data.subarray(96, 544)
   expect(data[96]! - data[544]!).toBeGreaterThan(90)
   expect(Math.max(...row) - Math.min(...row)).toBeLessThan(25)
+})
+
+describe("noise", () => {
+  const inside = masked(() => true)
+  // on a slope, as uneven light has it
+  const noisy = (deviation: number) => {
+    const dice = chance(3)
+    const data = inside.data.map((_, i) => Math.round(100 + (i % inside.width) / 4 + deviation * dice.normal()))
+    return { ...inside, data }
+  }
+  const deviationOf = (data: Uint8Array) => {
+    const rests = [...data].map((level, i) => level - 100 - (i % inside.width) / 4)
+    return Math.sqrt(rests.reduce((sum, rest) => sum + rest * rest, 0) / rests.length)
+  }
+
+  test.each([2, 5, 12])("of %i levels is found within a tenth", (deviation) => {
+    expect(noiseOf(noisy(deviation), inside) / deviation).toBeCloseTo(1, 1)
+  })
+
+  test("is none in a picture without any", () => {
+    expect(noiseOf(noisy(0), inside)).toBeLessThan(0.5)
+  })
+
+  test("is left by the median of nine in the share that is said", () => {
+    expect(deviationOf(median3(noisy(12)).data) / 12).toBeCloseTo(leftByMedian3, 1)
+  })
+
+  test("does not tear a flat floor near the limit, nor widen a rim", () => {
+    const dice = chance(5)
+    const square = masked((x, y) => x >= 20 && x < 60 && y >= 30 && y < 70)
+    const grey = { ...square, data: square.data.map((at) => (at ? 100 : 200) + Math.round(4 * dice.normal())) }
+    const pixels = ({ data }: Mask) => data.reduce((sum, at) => sum + at, 0)
+    expect(pixels(darkWithFloors(grey, inside, { threshold: 99, noise: 4 }))).toBeGreaterThan(0.95 * 1600)
+    expect(pixels(darkWithFloors(grey, inside, { threshold: 99, noise: 0 }))).toBeLessThan(0.6 * 1600)
+    expect(pixels(darkWithFloors(grey, inside, { threshold: 150, noise: 4 }))).toBe(1600)
+  })
 })
 
 test("one grey level cannot be told apart", () => {

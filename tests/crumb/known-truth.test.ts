@@ -32,6 +32,20 @@ describe("a drawn crumb of known truth", () => {
     expect(share).toBeLessThan(2)
   })
 
+  test.each([
+    ["coarse", { voidShare: 0.45, medianMm2: 4, largestMm2: 60 }],
+    ["open", { voidShare: 0.45, medianMm2: 3, spread: 1.1, largestMm2: 250 }],
+    ["fine", { voidShare: 0.4, medianMm2: 0.7, spread: 0.6, largestMm2: 10 }],
+  ])("that is %s is counted as well, in whatever light", (_, recipe) => {
+    const scene = drawScene(recipe)
+    for (const light of [{}, fall40, fall60, { noise: 20 }]) {
+      const { count, share } = errors(scene, measured(photograph(scene, light)))
+      expect(Math.abs(count)).toBeLessThan(5)
+      expect(share).toBeGreaterThan(-8)
+      expect(share).toBeLessThan(2)
+    }
+  })
+
   test("without the step that evens the light, a fall of 60 % spoils it", () => {
     const piece = cutOut(photograph(crumb, fall60), whole)
     const found = findCells(piece, { even: false, leastPx: 10 })!
@@ -40,7 +54,8 @@ describe("a drawn crumb of known truth", () => {
 
   test("with walls of less than a pixel is counted within 8 %", () => {
     const thin = drawScene({ voidShare: 0.45, gapPx: 2 })
-    expect(Math.abs(errors(thin, measured(photograph(thin, fall40))).count)).toBeLessThan(8)
+    for (const light of [{}, fall40, fall60])
+      expect(Math.abs(errors(thin, measured(photograph(thin, light))).count)).toBeLessThan(8)
   })
 
   test("baked brown is counted within 10 %, its visible cells within 15 %", () => {

@@ -38,8 +38,9 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
     await page.goto(kitchen.url + bake)
     return page
   }
-  const says = (page: Page, selector: string, words: string) => page.locator(selector, { hasText: words }).waitFor()
-  const live = (page: Page) => says(page, "#live-words", "Live")
+  const says = (page: Page, selector: string, words: string, timeout?: number) =>
+    page.locator(selector, { hasText: words }).waitFor({ timeout })
+  const live = (page: Page, timeout?: number) => says(page, "#live-words", "Live", timeout)
 
   /** A reading as another phone of Ben's sends it. */
   const read = (page: Page, kind: string, value: string) =>
@@ -79,7 +80,8 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
     await says(page, "#last-room", "21.5 °C")
 
     await page.unroute(streams)
-    await live(page)
+    // an attempt that hangs is given up after a minute, and the next comes up to 20 s later
+    await live(page, 150_000)
     await read(page, "room", "22.5")
     await says(page, "#last-room", "22.5 °C")
   })
