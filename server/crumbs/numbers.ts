@@ -59,7 +59,7 @@ export function numbersOf(crumb: Measured): CrumbNumber[] {
           "Of those that lie whole within the area.",
         ),
     number(
-      "cell area in the largest 5 % of cells",
+      "cell area in the largest 5 % of cells",
       f.voidInLargest5Percent && 100 * f.voidInLargest5Percent,
       "%",
       0,

@@ -70,6 +70,12 @@ describe("a drawn slice of bread", () => {
     if (crumb.kind === "measured") expect(crumb.cautions.map(({ code }) => code)).not.toContain("crust")
   })
 
+  test("under a low lamp says that the light falls from one side", async () => {
+    const slice = await grey(well.clone())
+    const crumb = measureCrumb(slice, suggestArea(slice))
+    expect(crumb.kind === "measured" && crumb.cautions.map(({ code }) => code)).toContain("one-sided-light")
+  })
+
   test("is refused with its crust and the table in the area", async () => {
     const slice = await grey(well.clone())
     const all: Area = middle.map(({ x, y }) => ({ x: x > 0.5 ? 0.95 : 0.05, y: y > 0.5 ? 0.95 : 0.05 }))

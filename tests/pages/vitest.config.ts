@@ -11,6 +11,8 @@ export default defineConfig({
       "tests/published/crumb-image.test.ts",
     ],
     maxWorkers: 2,
+    // what the service is made of is loaded once for all files of a worker
+    isolate: false,
     testTimeout: 120_000,
     hookTimeout: 120_000,
   },
