@@ -51,7 +51,7 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
 
   test("what one window logs shows in the others, and a keypad half typed stays as it is", async () => {
     const [here, there, classmate] = [await windowOf("ben"), await windowOf("ben"), await windowOf("bea")]
-    await Promise.all([here, there, classmate].map(live))
+    await Promise.all([here, there, classmate].map((page) => live(page)))
     await here.locator("#reading-dough > summary").tap()
     for (const key of ["2", "3", "."]) await here.locator(`#reading-dough [data-key="${key}"]`).tap()
 
