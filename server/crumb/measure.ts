@@ -43,8 +43,8 @@ export type CrumbMeasure = MeasuredCrumb | { kind: "cannot"; reasons: Reason[] }
  *
  * On drawn crumbs of known truth (log-normal cells at 0.1 mm a pixel, every seventh with half the contrast: fine, usual,
  * coarse, open to 250 mm², brown, 35 to 45 % void) under even light and under falls of 40 and 60 % with noise the count is
- * within 2.5 % and the visible cell share 1 to 6.5 % low, with walls of less than a pixel too. Real crumbs have walls too
- * thin for a photo, so the share is not the porosity. Other things than crumb are mostly refused, but not a picture of,
+ * within 2.5 % and the visible cell share 1 to 6.5 % low; with walls of less than a pixel 4 and 7.5 %. Real crumbs have walls
+ * too thin for a photo, so the share is not the porosity. Other things than crumb are mostly refused, but not a picture of,
  * say, grass, whose dark gaps are like cells in every way that is looked at.
  *
  * Sources: the order of median, even light, Otsu's threshold, holes, connected cells and their parting follows the

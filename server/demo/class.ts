@@ -15,6 +15,7 @@ import { type Log, logOf } from "./bake-log.ts"
 import { addBringings } from "./bringing.ts"
 import { calendarAt } from "./calendar.ts"
 import { chance } from "./chance.ts"
+import { addCounts } from "./counting.ts"
 import { addJudging } from "./judging.ts"
 import { addKitchens } from "./kitchens.ts"
 import { hall, members, owner, type Person, password } from "./people.ts"
@@ -79,6 +80,7 @@ export async function seedDemo({ db, photoStore, now, pictures = true }: Demo) {
       await addTalk(tx, { who: story.who, bakeId, userId: bake.userId, formulaId, log, ids })
       const { finishedAt } = log
       await addJudging(tx, { who: story.who, nth, bakeId, userId: bake.userId, teacherId, finishedAt, now })
+      if (nth === 1) await addCounts(tx, { who: story.who, bakeId, ids, madeAt: finishedAt ?? now })
     }
     const words = "The window closes tomorrow, and a small loaf counts as well."
     const userIds = [ids.get("ivo")!]
