@@ -36,7 +36,8 @@ export type Steps = {
 
 /**
  * The cells in the area, step by step: median 3 × 3, even light, Otsu's threshold, shallow floors kept whole in noise,
- * small holes filled, cells that touch parted, the smallest dropped. `undefined` when there are no two grey levels to tell apart, or everything is dark.
+ * small holes filled, cells that touch parted, the smallest dropped. `undefined` when there are no two grey levels to tell
+ * apart, or everything is dark.
  * Source of the order and the numbers: measured on drawn crumbs of known truth, see `measureCrumb`.
  */
 export function findCells({ grey, inside }: Piece, steps: Steps = {}): FoundCells | undefined {

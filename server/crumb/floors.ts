@@ -1,5 +1,4 @@
-import type { Walls } from "./even-light.ts"
-import { wallLevel } from "./even-light.ts"
+import { type Walls, wallLevel } from "./even-light.ts"
 import type { Grey, Mask } from "./picture.ts"
 
 /** Grey under even light; `walls` are the levels that it was divided by, without them the light was left as it was. */

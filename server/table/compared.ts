@@ -137,7 +137,8 @@ function inC(say: Say) {
 const temperature = (c: number | undefined, say: Say): Cell | undefined =>
   c === undefined ? undefined : { words: say.temperature(c), size: c }
 const share = (value: number | undefined): Cell | undefined =>
-  value === undefined ? undefined : { words: `${Number((value * 100).toFixed(1))} %`, size: value }
+  value === undefined ? undefined : { words: percent(value), size: value }
+const percent = (value: number) => `${Number((value * 100).toFixed(1))} %`
 /** A difference between two per cents. */
 const points = (size: number) => `${Number((size * 100).toFixed(1))} points`
 const told = (words: string): Cell | undefined => (words ? { words } : undefined)
@@ -151,4 +152,3 @@ const cellArea = (crumb: CrumbFigures | undefined): Cell | undefined =>
     size: crumb.share,
     note: `${percent(crumb.shareRange[0])} to ${percent(crumb.shareRange[1])}${crumb.cautions.length > 0 ? ", with cautions" : ""}`,
   }
-const percent = (share: number) => `${Math.round(100 * share)} %`

@@ -40,8 +40,9 @@ const viewers = alias(memberships, "viewers")
 /**
  * All bakes of a bake day, or of another scope, that this person may see, by name and then in the order they were begun,
  * each with its bake day and class, the formula as its baker really made it, every change counted, its marks, its readings,
- * what is said of it, its visible photos, crumb first, and what was measured on those. Students see their own and what is shared, staff all. `nth` counts a person's bakes
- * of a bake day among those seen, so that it betrays none. One statement, however many there are.
+ * what is said of it, its visible photos, crumb first, and what was measured on those. Students see their own and what is
+ * shared, staff all. `nth` counts a person's bakes of a bake day among those seen, so that it betrays none. One statement,
+ * however many there are.
  */
 export async function listBakesOf(db: Db, scope: Scope | number, asking: Asking) {
   const { seesAll, visible } = sightOf(asking)

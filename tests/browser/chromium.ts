@@ -27,10 +27,25 @@ export const phone: BrowserContextOptions = {
 }
 export const laptop: BrowserContextOptions = { viewport: { width: 1366, height: 768 }, timezoneId: "Europe/Lisbon" }
 
-/** A browser window of somebody's own, whose console errors fail the test that asks for them. */
+/** A browser window of somebody's own. */
 export async function openWindow(browser: Browser, options: BrowserContextOptions) {
   const context = await browser.newContext(options)
   const page = await context.newPage()
   page.setDefaultTimeout(30_000)
+  return page
+}
+
+/** The same, in which somebody has signed in at the service's address. */
+export async function signedIn(
+  browser: Browser,
+  options: BrowserContextOptions,
+  { url, name, password }: { url: string; name: string; password: string },
+) {
+  const page = await openWindow(browser, options)
+  await page.goto(`${url}/sign-in`)
+  await page.getByLabel("Sign-in name").fill(name)
+  await page.getByLabel("Password").fill(password)
+  await page.getByRole("button", { name: "Sign in" }).click()
+  await page.getByRole("link", { name, exact: true }).waitFor()
   return page
 }

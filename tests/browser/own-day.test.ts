@@ -1,6 +1,6 @@
 import { readFile, rm } from "node:fs/promises"
 import ICAL from "ical.js"
-import type { Browser, BrowserContextOptions, Page } from "playwright-core"
+import type { Browser, BrowserContextOptions } from "playwright-core"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { hashPassword } from "../../server/accounts/passwords.ts"
 import { addAccount } from "../../server/accounts/queries.ts"
@@ -11,7 +11,7 @@ import { dayOf } from "../../server/web/zones.ts"
 import { giveBakeDay } from "../class-day.ts"
 import { emptyDataDir } from "../data-dir.ts"
 import { type Service, startService } from "../service.ts"
-import { chromiumPath, laptop, openBrowser, openWindow, phone } from "./chromium.ts"
+import { chromiumPath, laptop, openBrowser, phone, signedIn } from "./chromium.ts"
 
 const password = "rye and caraway"
 const day = dayOf(new Date(Date.now() + 2 * 86_400_000), "UTC")
@@ -40,7 +40,7 @@ describe.skipIf(!chromiumPath)("an own day, from a warmer room to the calendar",
 
   test.each(ways)("%s", { timeout: 120_000 }, async (_way, name, options) => {
     const scripts = options.javaScriptEnabled !== false
-    const page = await signedIn(browser, options, service, name)
+    const page = await signedIn(browser, options, { url: service.url, name, password })
     await page.goto(service.url + url)
     const begins = page.locator(".own-day-answer .big b")
     const look = async () => (scripts ? undefined : page.getByRole("button", { name: "Look at it" }).click())
@@ -101,19 +101,4 @@ async function coldKitchens(dataDir: string) {
   const { bakeDayId } = await giveBakeDay(db, { classId: group!.id, ana: { id: ana! } })
   await close()
   return `/bake-days/${bakeDayId}/plan`
-}
-
-async function signedIn(
-  browser: Browser,
-  options: BrowserContextOptions,
-  service: Service,
-  name: string,
-): Promise<Page> {
-  const page = await openWindow(browser, options)
-  await page.goto(`${service.url}/sign-in`)
-  await page.getByLabel("Sign-in name").fill(name)
-  await page.getByLabel("Password").fill(password)
-  await page.getByRole("button", { name: "Sign in" }).click()
-  await page.getByRole("link", { name, exact: true }).waitFor()
-  return page
 }

@@ -9,10 +9,11 @@ import { giveBakeDay, tinLoaf } from "../class-day.ts"
 import { emptyDataDir } from "../data-dir.ts"
 import { bigFormula } from "../paper.ts"
 import { type Service, startService } from "../service.ts"
-import { chromiumPath, laptop, openBrowser, openWindow } from "./chromium.ts"
+import { chromiumPath, laptop, openBrowser, signedIn } from "./chromium.ts"
 import { lettersOf } from "./pdf-words.ts"
 
 const password = "rye and caraway"
+const withoutScripts = { ...laptop, javaScriptEnabled: false }
 const formats = ["A4", "Letter"] as const
 
 describe.skipIf(!chromiumPath)("sheets on paper", () => {
@@ -39,7 +40,7 @@ describe.skipIf(!chromiumPath)("sheets on paper", () => {
     timeout: 120_000,
   }, async () => {
     // what prints needs no scripts
-    const page = await signedIn(browser, service, "ana")
+    const page = await signedIn(browser, withoutScripts, { url: service.url, name: "ana", password })
     for (const [size, { bakeDayId, revisionId }] of Object.entries(days)) {
       const sheets = [`/revisions/${revisionId}/sheet`, `/bake-days/${bakeDayId}/sheet`]
       for (const url of [...sheets, `/bake-days/${bakeDayId}/wall-sheet`]) {
@@ -57,7 +58,7 @@ describe.skipIf(!chromiumPath)("sheets on paper", () => {
   })
 
   test("a sheet says on paper what its page says, and nothing of how to print it", { timeout: 60_000 }, async () => {
-    const page = await signedIn(browser, service, "ana")
+    const page = await signedIn(browser, withoutScripts, { url: service.url, name: "ana", password })
     await page.goto(`${service.url}/bake-days/${days.small.bakeDayId}/wall-sheet`)
     const letters = lettersOf(await page.pdf({ format: "A4" }))
     for (const words of ["Tin loaf week", "On the table", "Student 30", "bread flour", "Mind"])
@@ -83,16 +84,6 @@ async function classOfThirty(db: Db) {
   }
   const given = (content = tinLoaf) => giveBakeDay(db, { classId, ana: { id: ana } }, { content })
   return { small: await given(), big: await given(bigFormula) }
-}
-
-async function signedIn(browser: Browser, service: Service, name: string) {
-  const page = await openWindow(browser, { ...laptop, javaScriptEnabled: false })
-  await page.goto(`${service.url}/sign-in`)
-  await page.getByLabel("Sign-in name").fill(name)
-  await page.getByLabel("Password").fill(password)
-  await page.getByRole("button", { name: "Sign in" }).click()
-  await page.waitForLoadState("load")
-  return page
 }
 
 const pagesOf = (pdf: Buffer) => pdf.toString("latin1").match(/\/Type \/Page\b(?!s)/g)?.length

@@ -12,8 +12,8 @@ import { giveBakeDay } from "../class-day.ts"
 import { emptyDataDir } from "../data-dir.ts"
 import { crumbs } from "../photos/drawn.ts"
 import { addBake, cold, warm } from "../reviews/class-day.ts"
-import { type Service, startService } from "../service.ts"
-import { chromiumPath, laptop, openBrowser, openWindow } from "./chromium.ts"
+import { startService } from "../service.ts"
+import { chromiumPath, laptop, openBrowser, signedIn } from "./chromium.ts"
 import { lettersOf } from "./pdf-words.ts"
 
 const password = "rye and caraway"
@@ -35,7 +35,7 @@ describe.skipIf(!chromiumPath)("a review, from the table to the printed page", (
     const dataDir = await emptyDataDir()
     const day = await bakedBy(dataDir)
     const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
-    const enter = (name: string) => signedIn(browser, options, service, name)
+    const enter = (name: string) => signedIn(browser, options, { url: service.url, name, password })
     try {
       const ana = await enter("ana")
       await pickOnTheTable(ana, service.url + day.url)
@@ -59,7 +59,7 @@ describe.skipIf(!chromiumPath)("a review, from the table to the printed page", (
     const day = await bakedBy(dataDir)
     const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     try {
-      const ana = await signedIn(browser, laptop, service, "ana")
+      const ana = await signedIn(browser, laptop, { url: service.url, name: "ana", password })
       await ana.goto(`${service.url}${day.url}/review/edit`)
       const kept = ana.getByText(/^Saved \d/)
       await ana.getByLabel("What the class concluded").fill("Written and never sent.")
@@ -132,15 +132,6 @@ async function addPicture(db: Db, dataDir: string, of: { userId: number; bakeId:
   const { width, height } = photo
   await db.insert(photos).values({ id, ...of, subject: "crumb", takenAt: new Date(), width, height })
   return id
-}
-
-async function signedIn(browser: Browser, options: BrowserContextOptions, service: Service, name: string) {
-  const page = await openWindow(browser, options)
-  await page.goto(`${service.url}/sign-in`)
-  await page.getByLabel("Sign-in name").fill(name)
-  await page.getByLabel("Password").fill(password)
-  await press(page, "Sign in")
-  return page
 }
 
 async function pickOnTheTable(page: Page, url: string) {

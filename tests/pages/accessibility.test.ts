@@ -11,7 +11,7 @@ import { openMeasuringThread } from "../../server/measuring/thread.ts"
 import { processPhoto } from "../../server/photos/processing.ts"
 import { addPhoto } from "../../server/photos/queries.ts"
 import { photoStore } from "../../server/photos/storage.ts"
-import { chromiumPath, laptop, openBrowser, openWindow, phone } from "../browser/chromium.ts"
+import { chromiumPath, laptop, openBrowser, openWindow, phone, signedIn } from "../browser/chromium.ts"
 import { emptyDataDir } from "../data-dir.ts"
 import { type Service, startService } from "../service.ts"
 
@@ -158,9 +158,10 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
         for (const path of looked) found.push(...(await troubleOn(page, service.url + path, options === phone)))
       }
       await look(await openWindow(browser, options), ["/sign-in", invitation])
-      await look(await signedIn(browser, options, service.url, "osric"), ["/accounts"])
-      await look(await signedIn(browser, options, service.url, "marta"), forTeachers)
-      await look(await signedIn(browser, options, service.url, "amparo"), forStudents)
+      const enter = (name: string) => signedIn(browser, options, { url: service.url, name, password })
+      await look(await enter("osric"), ["/accounts"])
+      await look(await enter("marta"), forTeachers)
+      await look(await enter("amparo"), forStudents)
       expect(found).toEqual([])
     },
   )
@@ -181,16 +182,6 @@ async function addCrumbs(db: Db, dataDir: string) {
   }
   const frame = { x: 0.45, y: 0.45, width: 0.1, height: 0.1 }
   await addCount(db, { photoId: "00000000-0000-4000-8000-000000000001", userId: 2, frame, count: 40 })
-}
-
-async function signedIn(browser: Browser, options: BrowserContextOptions, url: string, name: string) {
-  const page = await openWindow(browser, options)
-  await page.goto(`${url}/sign-in`)
-  await page.getByLabel("Sign-in name").fill(name)
-  await page.getByLabel("Password").fill(password)
-  await page.getByRole("button", { name: "Sign in" }).click()
-  await page.getByRole("link", { name }).waitFor()
-  return page
 }
 
 /** Colours are the same at any size, and looking at them takes most of the time: once is enough. */
