@@ -1,9 +1,18 @@
-// node count.js FAILED_STEPS REPORT… : one line with what the test runner counted; a failed step counts as one failure.
+// node count.js FAILED_STEPS REPORT… : what failed and why, then one line with what the test runner counted; a failed
+// step counts as one failure.
 import { readFileSync } from "node:fs"
 
 const [failedSteps, ...files] = process.argv.slice(2)
 const reports = files.map((file) => JSON.parse(readFileSync(file, "utf8")))
 const sum = (key) => reports.reduce((total, report) => total + report[key], 0)
+
+// said again at the end, where somebody who has only the end of a long log finds it
+for (const { name, message, assertionResults } of reports.flatMap((report) => report.testResults)) {
+  if (message) console.log(`\n!! ${name}\n${message}`)
+  for (const test of assertionResults.filter(({ status }) => status === "failed")) {
+    console.log(`\n!! ${name}: ${test.fullName}\n${test.failureMessages.join("\n")}`)
+  }
+}
 
 const failed = Math.max(sum("numFailedTests"), Number(failedSteps))
 console.log(`\n${sum("numPassedTests")} passed, ${failed} failed`)
