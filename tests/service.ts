@@ -6,6 +6,8 @@ import { setTimeout as wait } from "node:timers/promises"
 export type Service = {
   url: string
   output: () => string
+  /** Waits until the service has written what matches, and gives it. */
+  said: (words: RegExp) => Promise<string>
   process: ChildProcess
   stop: (signal?: NodeJS.Signals) => Promise<number | null>
 }
@@ -23,14 +25,22 @@ export async function startService(environment: Record<string, string>, script =
   child.once("exit", () => process.off("exit", end))
   let output = ""
   for (const stream of [child.stdout, child.stderr]) stream.on("data", (text) => (output += text))
+  // later than its end: what it wrote last is read then
+  let closed = false
+  child.once("close", () => {
+    closed = true
+  })
   const stop = async (signal: NodeJS.Signals = "SIGTERM") => {
-    if (child.exitCode !== null || child.signalCode !== null) return child.exitCode
     child.kill(signal)
-    await once(child, "exit")
+    if (!closed) await once(child, "close")
     return child.exitCode
   }
-  const service = { url: `http://127.0.0.1:${port}`, output: () => output, process: child, stop }
-  while (child.exitCode === null && child.signalCode === null && !(await answers(service.url))) await wait(50)
+  const said = async (words: RegExp) => {
+    while (!closed && !words.test(output)) await wait(50)
+    return words.exec(output)?.[0] ?? Promise.reject(new Error(`It never said ${words}, but: ${output}`))
+  }
+  const service = { url: `http://127.0.0.1:${port}`, output: () => output, said, process: child, stop }
+  while (!closed && !(await answers(service.url))) await wait(50)
   return service
 }
 

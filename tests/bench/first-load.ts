@@ -34,7 +34,7 @@ async function signedIn(browser: Browser, name: string) {
   const context = await browser.newContext(phone)
   const page = await context.newPage()
   await page.goto(`${service.url}/sign-in`)
-  await page.getByLabel("Name").fill(name)
+  await page.getByLabel("Sign-in name").fill(name)
   await page.getByLabel("Password").fill("heron-lane")
   await page.getByRole("button", { name: "Sign in" }).click()
   await page.waitForURL(`${service.url}/`)

@@ -31,14 +31,14 @@ describe.skipIf(!chromiumPath)("an own day, from a warmer room to the calendar",
     url = await coldKitchens(dataDir)
     service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     browser = await openBrowser()
-  }, 240_000)
+  })
   afterAll(async () => {
     await browser.close()
     await service.stop()
     await rm(dataDir, { recursive: true })
   })
 
-  test.each(ways)("%s", { timeout: 120_000 }, async (_way, name, options) => {
+  test.each(ways)("%s", async (_way, name, options) => {
     const scripts = options.javaScriptEnabled !== false
     const page = await signedIn(browser, options, { url: service.url, name, password })
     await page.goto(service.url + url)

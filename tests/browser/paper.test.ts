@@ -29,16 +29,14 @@ describe.skipIf(!chromiumPath)("sheets on paper", () => {
     await close()
     service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     browser = await openBrowser()
-  }, 120_000)
+  })
   afterAll(async () => {
     await browser.close()
     await service.stop()
     await rm(dataDir, { recursive: true })
   })
 
-  test("each is one page of A4 and of Letter, of a short formula and of a very long one, for a class of thirty", {
-    timeout: 120_000,
-  }, async () => {
+  test("each is one page of A4 and of Letter, of a short formula and of a very long one, for a class of thirty", async () => {
     // what prints needs no scripts
     const page = await signedIn(browser, withoutScripts, { url: service.url, name: "ana", password })
     for (const [size, { bakeDayId, revisionId }] of Object.entries(days)) {
@@ -57,7 +55,7 @@ describe.skipIf(!chromiumPath)("sheets on paper", () => {
     }
   })
 
-  test("a sheet says on paper what its page says, and nothing of how to print it", { timeout: 60_000 }, async () => {
+  test("a sheet says on paper what its page says, and nothing of how to print it", async () => {
     const page = await signedIn(browser, withoutScripts, { url: service.url, name: "ana", password })
     await page.goto(`${service.url}/bake-days/${days.small.bakeDayId}/wall-sheet`)
     const letters = lettersOf(await page.pdf({ format: "A4" }))

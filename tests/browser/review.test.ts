@@ -31,7 +31,7 @@ describe.skipIf(!chromiumPath)("a review, from the table to the printed page", (
     await browser.close()
   })
 
-  test.each(ways)("%s", { timeout: 180_000 }, async (_way, options) => {
+  test.each(ways)("%s", async (_way, options) => {
     const dataDir = await emptyDataDir()
     const day = await bakedBy(dataDir)
     const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
@@ -54,7 +54,7 @@ describe.skipIf(!chromiumPath)("a review, from the table to the printed page", (
     }
   })
 
-  test("what is written is kept by itself, and arrow keys lead through the screens", { timeout: 180_000 }, async () => {
+  test("what is written is kept by itself, and arrow keys lead through the screens", async () => {
     const dataDir = await emptyDataDir()
     const day = await bakedBy(dataDir)
     const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })

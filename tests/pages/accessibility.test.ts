@@ -133,7 +133,7 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
     await close()
     service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     browser = await openBrowser()
-  }, 120_000)
+  })
   afterAll(async () => {
     await browser.close()
     await service.stop()
@@ -144,27 +144,20 @@ describe.skipIf(!chromiumPath)("every page, for everybody", () => {
     ["phone", phone],
     ["laptop", laptop],
   ]
-  test.each(sizes)(
-    "axe finds nothing serious on a %s, and nothing scrolls sideways",
-    { timeout: 300_000 },
-    async (_size, options) => {
-      const found: string[] = []
-      const look = async (page: Page, paths: string[]) => {
-        page.on(
-          "console",
-          (message) => message.text().includes("Content Security Policy") && found.push(message.text()),
-        )
-        const looked = paths.filter((path) => options === phone || wide.has(path))
-        for (const path of looked) found.push(...(await troubleOn(page, service.url + path, options === phone)))
-      }
-      await look(await openWindow(browser, options), ["/sign-in", invitation])
-      const enter = (name: string) => signedIn(browser, options, { url: service.url, name, password })
-      await look(await enter("osric"), ["/accounts"])
-      await look(await enter("marta"), forTeachers)
-      await look(await enter("amparo"), forStudents)
-      expect(found).toEqual([])
-    },
-  )
+  test.each(sizes)("axe finds nothing serious on a %s, and nothing scrolls sideways", async (_size, options) => {
+    const found: string[] = []
+    const look = async (page: Page, paths: string[]) => {
+      page.on("console", (message) => message.text().includes("Content Security Policy") && found.push(message.text()))
+      const looked = paths.filter((path) => options === phone || wide.has(path))
+      for (const path of looked) found.push(...(await troubleOn(page, service.url + path, options === phone)))
+    }
+    await look(await openWindow(browser, options), ["/sign-in", invitation])
+    const enter = (name: string) => signedIn(browser, options, { url: service.url, name, password })
+    await look(await enter("osric"), ["/accounts"])
+    await look(await enter("marta"), forTeachers)
+    await look(await enter("amparo"), forStudents)
+    expect(found).toEqual([])
+  })
 })
 
 /** Two crumbs of one bake, one of them measured and counted. */

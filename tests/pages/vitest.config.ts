@@ -13,7 +13,9 @@ export default defineConfig({
     maxWorkers: 2,
     // what the service is made of is loaded once for all files of a worker
     isolate: false,
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    // far more than any of it takes: on a busy machine nothing is slow enough to be wrong
+    testTimeout: 900_000,
+    hookTimeout: 900_000,
+    expect: { poll: { timeout: 120_000, interval: 100 } },
   },
 })

@@ -1,8 +1,8 @@
 import type { Browser, BrowserContextOptions, Page } from "playwright-core"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { chromiumPath, openBrowser, phone } from "../browser/chromium.ts"
+import { chromiumPath, openBrowser, patienceMs, phone } from "../browser/chromium.ts"
 import { type Kitchen, openKitchen } from "./kitchen.ts"
-import { signIn } from "./phone.ts"
+import { queued, signIn } from "./phone.ts"
 
 describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   let kitchen: Kitchen
@@ -26,7 +26,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   async function benAtHisBake(options: BrowserContextOptions = {}) {
     const url = kitchen.url + kitchen.bakes[opened++]!.ben
     const context = await browser.newContext({ ...phone, storageState: signedIn, ...options })
-    context.setDefaultTimeout(20_000)
+    context.setDefaultTimeout(patienceMs)
     const page = await context.newPage()
     await page.addInitScript(countWakeLocks)
     await page.goto(url)
@@ -117,8 +117,8 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     const clock = page.locator("#now .clock")
     expect(await clock.locator("b").innerText()).toBe("0:00")
     const before = await clock.innerText()
-    await expect.poll(() => clock.innerText(), soon).not.toBe(before)
-    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks), soon).toBe("1")
+    await expect.poll(() => clock.innerText()).not.toBe(before)
+    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks)).toBe("1")
     expect(await capHeight(page)).toBeGreaterThanOrEqual(60)
 
     await page.getByRole("button", { name: "End Mix", exact: true }).tap()
@@ -181,7 +181,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     expect(await page.evaluate(() => document.documentElement.dataset.wakeLocks)).toBeUndefined()
     await page.getByText("Timer, sound and screen").tap()
     await page.getByLabel("Keep the screen on").check()
-    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks), soon).toBe("1")
+    await expect.poll(() => page.evaluate(() => document.documentElement.dataset.wakeLocks)).toBe("1")
   })
 
   test.each([
@@ -224,9 +224,7 @@ function countWakeLocks() {
   }
 }
 
-const soon = { timeout: 15_000 }
-
-const sent = (page: Page) => page.locator("#waiting li").first().waitFor({ state: "detached" })
+const sent = (page: Page) => expect.poll(() => queued(page)).toBe(0)
 
 const sideways = (page: Page) =>
   page.evaluate(() => Math.max(0, document.documentElement.scrollWidth - document.documentElement.clientWidth))

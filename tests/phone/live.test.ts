@@ -1,13 +1,13 @@
 import { randomUUID } from "node:crypto"
 import type { Browser, BrowserContextOptions, Page } from "playwright-core"
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest"
-import { chromiumPath, openBrowser, phone } from "../browser/chromium.ts"
+import { chromiumPath, openBrowser, patienceMs, phone } from "../browser/chromium.ts"
 import { type Kitchen, openKitchen } from "./kitchen.ts"
 import { signIn } from "./phone.ts"
 
 type Name = "ben" | "bea"
 
-describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_000 }, () => {
+describe.skipIf(!chromiumPath)("pages that follow what happens", () => {
   let kitchen: Kitchen
   let browser: Browser
   let bake: string
@@ -32,15 +32,14 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
 
   async function windowOf(name: Name, prepare = async (_page: Page) => {}) {
     const context = await browser.newContext({ ...phone, storageState: signedIn[name] })
-    context.setDefaultTimeout(60_000)
+    context.setDefaultTimeout(patienceMs)
     const page = await context.newPage()
     await prepare(page)
     await page.goto(kitchen.url + bake)
     return page
   }
-  const says = (page: Page, selector: string, words: string, timeout?: number) =>
-    page.locator(selector, { hasText: words }).waitFor({ timeout })
-  const live = (page: Page, timeout?: number) => says(page, "#live-words", "Live", timeout)
+  const says = (page: Page, selector: string, words: string) => page.locator(selector, { hasText: words }).waitFor()
+  const live = (page: Page) => says(page, "#live-words", "Live")
 
   /** A reading as another phone of Ben's sends it. */
   const read = (page: Page, kind: string, value: string) =>
@@ -81,7 +80,7 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", { timeout: 240_
 
     await page.unroute(streams)
     // an attempt that hangs is given up after a minute, and the next comes up to 20 s later
-    await live(page, 150_000)
+    await live(page)
     await read(page, "room", "22.5")
     await says(page, "#last-room", "22.5 °C")
   })

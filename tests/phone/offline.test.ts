@@ -21,7 +21,7 @@ const crust = await sharp({ create: { width: 900, height: 700, channels: 3, back
   .jpeg()
   .toBuffer()
 
-describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout: 300_000 }, () => {
+describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   let kitchen: Kitchen
   let bake: Kitchen["bakes"][number]
   let profile: string
@@ -92,7 +92,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
         ])
       kitchen.line.loseAnswers(loses)
       await again.context.setOffline(false)
-      await expect.poll(() => queued(again.page), { timeout: 60_000 }).toBe(0)
+      await expect.poll(() => queued(again.page)).toBe(0)
       await again.page.locator("#readings", { hasText: "25.5 °C" }).waitFor()
 
       expect(kitchen.line.sendings()).toBe(sendings)
@@ -113,7 +113,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
 
     const form = page.locator('form[data-keeps="Dough temperature"]')
     await form.locator(".error").waitFor()
-    await expect.poll(() => queued(page), { timeout: 20_000 }).toBe(1)
+    await expect.poll(() => queued(page)).toBe(1)
     expect(await form.locator("[name=value]").inputValue()).toBe("300")
     expect(await form.locator(".error").innerText()).toBe("300 °C is not possible for a dough. Is that 30 °C?")
     await expect
@@ -124,7 +124,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
     await form.locator(".error").waitFor()
     await form.locator("[name=value]").fill("30")
     await press(page, "Dough temperature")
-    await expect.poll(() => queued(page), { timeout: 20_000 }).toBe(0)
+    await expect.poll(() => queued(page)).toBe(0)
     const kept = await kitchen.look((db) => whatIsKept(db, idIn(bake.ben)))
     expect(kept.map(({ words }) => words)).toEqual(["dough 30", "room 21"])
     expect(Math.abs(+kept[0]!.at - wrongAt)).toBeLessThan(1000)
@@ -214,7 +214,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
 
     await signIn(page, kitchen.url, "ben")
     await page.goto(kitchen.url + bake.ben)
-    await expect.poll(() => queued(page), { timeout: 20_000 }).toBe(0)
+    await expect.poll(() => queued(page)).toBe(0)
     const kept = await kitchen.look((db) => whatIsKept(db, idIn(bake.ben)))
     expect(kept.map((one) => one.words)).toEqual(["dough 24.5", "note Smells of apples"])
   })
@@ -248,7 +248,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
     await log(page, "Room temperature", { value: "21" })
     await expect.poll(async () => (await waiting(page)).length).toBe(2)
     await context.setOffline(false)
-    await expect.poll(() => queued(page), { timeout: 60_000 }).toBe(0)
+    await expect.poll(() => queued(page)).toBe(0)
     const kept = await kitchen.look((db) => whatIsKept(db, idIn(bake.ben)))
     expect(kept.map(({ words }) => words)).toEqual(["dough 24.5", "room 21"])
   })
@@ -265,7 +265,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", { timeout
     await expect.poll(async () => (await waiting(page)).length).toBe(5)
     kitchen.line.loseAnswers(() => false)
     await context.setOffline(false)
-    await expect.poll(() => queued(page), { timeout: 20_000 }).toBe(0)
+    await expect.poll(() => queued(page)).toBe(0)
     for (const one of [page, second]) await one.locator("#waiting").waitFor({ state: "hidden" })
 
     expect(kitchen.line.sendings()).toBe(5)

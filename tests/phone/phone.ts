@@ -1,7 +1,7 @@
 import { readdir, readFile } from "node:fs/promises"
 import { setTimeout as wait } from "node:timers/promises"
 import { type BrowserContext, chromium, type Page } from "playwright-core"
-import { chromiumPath, phone, quietFlags } from "../browser/chromium.ts"
+import { chromiumPath, patienceMs, phone, quietFlags } from "../browser/chromium.ts"
 import { password } from "./kitchen.ts"
 
 export type Phone = Awaited<ReturnType<typeof takePhone>>
@@ -15,7 +15,7 @@ export async function takePhone(profile: string, { offline = false, flags = [] a
     executablePath: chromiumPath,
     args: [...quietFlags, ...flags],
   })
-  context.setDefaultTimeout(20_000)
+  context.setDefaultTimeout(patienceMs)
   await context.setOffline(offline)
   const page = context.pages()[0] ?? (await context.newPage())
   return { context, page, kill: () => kill(context, profile) }

@@ -8,7 +8,7 @@ import { sample } from "../photos/heic-file.ts"
 import { type Kitchen, openKitchen } from "./kitchen.ts"
 import { isKept, queued, signIn, takePhone } from "./phone.ts"
 
-describe.skipIf(!chromiumPath)("photos on a phone", { timeout: 300_000 }, () => {
+describe.skipIf(!chromiumPath)("photos on a phone", () => {
   let kitchen: Kitchen
   let profiles: string[]
   beforeAll(async () => {
@@ -31,14 +31,14 @@ describe.skipIf(!chromiumPath)("photos on a phone", { timeout: 300_000 }, () => 
     ]
     await bens!.page.getByLabel("From the gallery").setInputFiles(files)
     await bens!.page.getByRole("button", { name: "Add the photos" }).click()
-    await expect.poll(() => queued(bens!.page), { timeout: 60_000 }).toBe(0)
+    await expect.poll(() => queued(bens!.page)).toBe(0)
     await expect.poll(() => pictures(bens!.page)).toHaveLength(2)
     const [withdrawn] = await pictures(bens!.page)
 
     await signIn(beas!.page, kitchen.url, "bea")
     await beas!.page.goto(bake)
     await isKept(beas!.page)
-    await expect.poll(() => copies(beas!.page), { timeout: 30_000 }).toHaveLength(2)
+    await expect.poll(() => copies(beas!.page)).toHaveLength(2)
     await beas!.context.setOffline(true)
     expect(await answerTo(beas!.page, withdrawn!)).toBe(200)
     await beas!.context.setOffline(false)
