@@ -28,7 +28,7 @@ export const phone: BrowserContextOptions = {
 export const laptop: BrowserContextOptions = { viewport: { width: 1366, height: 768 }, timezoneId: "Europe/Lisbon" }
 
 /** How long a page may take for what it does at once where nothing else runs, ms. */
-export const patienceMs = 120_000
+export const patienceMs = 180_000
 
 /** A browser window of somebody's own. */
 export async function openWindow(browser: Browser, options: BrowserContextOptions) {

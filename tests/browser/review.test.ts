@@ -64,7 +64,7 @@ describe.skipIf(!chromiumPath)("a review, from the table to the printed page", (
       const kept = ana.getByText(/^Saved \d/)
       await ana.getByLabel("What the class concluded").fill("Written and never sent.")
       await kept.waitFor()
-      const again = ana.waitForResponse((response) => response.request().method() === "POST")
+      const again = ana.waitForResponse((response) => response.request().postData()?.includes("eight") ?? false)
       await ana.getByLabel("What to change next time").fill("Begin at eight.")
       await again
       await kept.waitFor()

@@ -1,4 +1,4 @@
-import type { Browser, BrowserContextOptions, Page } from "playwright-core"
+import type { Browser, BrowserContextOptions, Locator, Page } from "playwright-core"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { chromiumPath, openBrowser, patienceMs, phone } from "../browser/chromium.ts"
 import { type Kitchen, openKitchen } from "./kitchen.ts"
@@ -49,10 +49,10 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     await tile.getByRole("button", { name: "Keep dough temperature" }).tap()
 
     await tile.locator("summary", { hasText: "24.5 °C" }).first().waitFor()
-    expect(await tile.getAttribute("open")).toBeNull()
+    await shut(tile)
     await sent(page)
     await page.reload()
-    expect(await page.locator("#last-dough b").innerText()).toBe("24.5 °C")
+    await page.locator("#last-dough b", { hasText: "24.5 °C" }).waitFor()
   })
 
   test("a finger test takes two taps, and the height at the start is asked once", async () => {
@@ -91,10 +91,11 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     await page.keyboard.type("21.5")
     await page.keyboard.press("Enter")
     await page.locator("#last-room", { hasText: "21.5 °C" }).waitFor()
-    expect(await page.evaluate(() => document.activeElement?.closest("details")?.id)).toBe("reading-room")
+    await page.locator("#reading-room > summary:focus").waitFor()
     await page.keyboard.press("Enter")
+    await page.locator("#reading-room[open]").waitFor()
     await page.keyboard.press("Escape")
-    expect(await page.locator("#reading-room").getAttribute("open")).toBeNull()
+    await shut(page.locator("#reading-room"))
     await sent(page)
   })
 
@@ -152,13 +153,14 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     await page.getByLabel("Minutes").fill("30")
     await page.getByRole("button", { name: "Ring once" }).tap()
     await page.locator("#timers .due", { hasText: "as you set" }).waitFor()
+    const set = Date.now()
     await sent(page)
     await page.reload()
     await page.locator("#timers .due", { hasText: "as you set" }).waitFor()
     await page.close()
 
     const later = await context.newPage()
-    await later.clock.install({ time: Date.now() + 42 * 60_000 })
+    await later.clock.install({ time: set + 42 * 60_000 })
     await later.goto(url)
     const alerts = later.locator("#timers [role=alert]")
     await alerts.locator("p", { hasText: "Mix: its 20 min are over." }).waitFor()
@@ -223,6 +225,8 @@ function countWakeLocks() {
     return request(kind)
   }
 }
+
+const shut = (tile: Locator) => expect.poll(() => tile.getAttribute("open")).toBeNull()
 
 const sent = (page: Page) => expect.poll(() => queued(page)).toBe(0)
 

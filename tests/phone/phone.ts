@@ -1,4 +1,5 @@
 import { readdir, readFile } from "node:fs/promises"
+import { join } from "node:path"
 import { setTimeout as wait } from "node:timers/promises"
 import { type BrowserContext, chromium, type Page } from "playwright-core"
 import { chromiumPath, patienceMs, phone, quietFlags } from "../browser/chromium.ts"
@@ -35,6 +36,13 @@ async function browserOf(profile: string) {
     if (command.includes(`--user-data-dir=${profile}`) && !command.includes("--type=")) return Number(id)
   }
   return undefined
+}
+
+/** The browser's list of its caches as it stands on the disk, where it is written some seconds after a cache was made. */
+export async function cachesOnDisk(profile: string) {
+  const files = await readdir(profile, { recursive: true })
+  const lists = files.filter((file) => /CacheStorage\/\w+\/index\.txt$/.test(file))
+  return (await Promise.all(lists.map((file) => readFile(join(profile, file), "latin1")))).join()
 }
 
 export async function signIn(page: Page, url: string, name: string) {

@@ -17,7 +17,7 @@ describe.skipIf(!chromiumPath)("photos on a phone", () => {
   })
   afterAll(async () => {
     await kitchen?.close()
-    for (const profile of profiles) await rm(profile, { recursive: true, force: true, maxRetries: 5 })
+    for (const profile of profiles) await rm(profile, { recursive: true, force: true, maxRetries: 20 })
   })
 
   test("several go one after the other, and one that is withdrawn leaves a classmate's phone as well", async () => {
@@ -48,7 +48,7 @@ describe.skipIf(!chromiumPath)("photos on a phone", () => {
     await expect.poll(() => pictures(bens!.page)).toHaveLength(1)
 
     expect(await answerTo(beas!.page, withdrawn!)).toBe(404)
-    expect(await copies(beas!.page)).not.toContain(withdrawn)
+    await expect.poll(() => copies(beas!.page)).not.toContain(withdrawn)
     await beas!.context.setOffline(true)
     expect(await answerTo(beas!.page, withdrawn!)).toBe("nothing")
     for (const phone of [bens!, beas!]) await phone.context.close()
