@@ -10,6 +10,8 @@ export default defineConfig({
       "tests/crumb/*.test.ts",
       "tests/published/crumb-image.test.ts",
     ],
+    // a browser may stumble by itself where much else runs; the report says what it did again
+    retry: 1,
     maxWorkers: 2,
     // what the service is made of is loaded once for all files of a worker
     isolate: false,

@@ -10,7 +10,7 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
   let signedIn: BrowserContextOptions["storageState"]
 
   beforeAll(async () => {
-    ;[kitchen, browser] = [await openKitchen(11), await openBrowser()]
+    ;[kitchen, browser] = [await openKitchen(), await openBrowser()]
     const context = await browser.newContext(phone)
     await signIn(await context.newPage(), kitchen.url, "ben")
     signedIn = await context.storageState()
@@ -21,10 +21,9 @@ describe.skipIf(!chromiumPath)("a bench on a phone", () => {
     await kitchen.close()
   })
 
-  let opened = 0
   /** Ben, signed in, at a bake that no other test has touched. */
   async function benAtHisBake(options: BrowserContextOptions = {}) {
-    const url = kitchen.url + kitchen.bakes[opened++]!.ben
+    const url = kitchen.url + (await kitchen.newBakes()).ben
     const context = await browser.newContext({ ...phone, storageState: signedIn, ...options })
     context.setDefaultTimeout(patienceMs)
     const page = await context.newPage()

@@ -16,20 +16,27 @@ const settings = { PUBLIC_URL: "", LOG_LEVEL: "silent" as const, TRUST_PROXY: ["
 
 export type Kitchen = Awaited<ReturnType<typeof openKitchen>>
 
-/** The service on a port of its own, with the cast's class, `count` bake days with a bake of Ben's and one of Bea's, and a line to it that loses answers. */
-export async function openKitchen(count: number) {
+/** The service on a port of its own, with the cast's class, bake days with a bake of Ben's and one of Bea's, and a line to it that loses answers. */
+export async function openKitchen() {
   const dataDir = await emptyDataDir()
   const { db, listen, close } = await connect({ url: "", dataDir })
-  const bakes = await prepare(db, dataDir, count)
   const hub = openHub()
   await hub.listenTo(listen)
   const app = buildApp({ db, settings: { ...settings, DATA_DIR: dataDir }, hub })
   app.addHook("onClose", close)
   const line = await openLine(await app.listen({ host: "127.0.0.1", port: 0 }))
+  const cast = await gatherCast(app)
+  const passwordHash = await hashPassword(password)
+  for (const { id } of [cast.ben, cast.bea]) await db.update(users).set({ passwordHash }).where(eq(users.id, id))
   return {
     url: line.url,
     line,
-    bakes,
+    /** A bake day that nobody has touched, with the addresses of Ben's and of Bea's bake. */
+    async newBakes() {
+      const { bakeDayId } = await giveBakeDay(db, cast)
+      const bakeOf = async (who: typeof cast.ben) => (await who.submit(`/bake-days/${bakeDayId}/bakes`)).location!
+      return { ben: await bakeOf(cast.ben), bea: await bakeOf(cast.bea) }
+    },
     /** Looks into the service's database. */
     look: <T>(at: (db: Db) => Promise<T>) => at(db),
     async close() {
@@ -38,22 +45,6 @@ export async function openKitchen(count: number) {
       await rm(dataDir, { recursive: true })
     },
   }
-}
-
-async function prepare(db: Db, dataDir: string, count: number) {
-  const app = buildApp({ db, settings: { ...settings, DATA_DIR: dataDir } })
-  await app.ready()
-  const cast = await gatherCast(app)
-  const passwordHash = await hashPassword(password)
-  for (const { id } of [cast.ben, cast.bea]) await db.update(users).set({ passwordHash }).where(eq(users.id, id))
-  const bakes: { ben: string; bea: string }[] = []
-  for (let day = 0; day < count; day++) {
-    const { bakeDayId } = await giveBakeDay(db, cast)
-    const bakeOf = async (who: typeof cast.ben) => (await who.submit(`/bake-days/${bakeDayId}/bakes`)).location!
-    bakes.push({ ben: await bakeOf(cast.ben), bea: await bakeOf(cast.bea) })
-  }
-  await app.close()
-  return bakes
 }
 
 type Losing = (sending: number) => boolean

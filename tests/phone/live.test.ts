@@ -14,7 +14,7 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", () => {
   const signedIn: Partial<Record<Name, BrowserContextOptions["storageState"]>> = {}
 
   beforeAll(async () => {
-    ;[kitchen, browser] = [await openKitchen(5), await openBrowser()]
+    ;[kitchen, browser] = [await openKitchen(), await openBrowser()]
     for (const name of ["ben", "bea"] as const) {
       const context = await browser.newContext(phone)
       await signIn(await context.newPage(), kitchen.url, name)
@@ -22,8 +22,8 @@ describe.skipIf(!chromiumPath)("pages that follow what happens", () => {
       await context.close()
     }
   })
-  beforeEach(() => {
-    bake = kitchen.bakes.pop()!.ben
+  beforeEach(async () => {
+    bake = (await kitchen.newBakes()).ben
   })
   afterAll(async () => {
     await browser.close()

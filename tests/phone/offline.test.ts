@@ -20,7 +20,7 @@ const crust = await sharp({ create: { width: 900, height: 700, channels: 3, back
 
 describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   let kitchen: Kitchen
-  let bake: Kitchen["bakes"][number]
+  let bake: Awaited<ReturnType<Kitchen["newBakes"]>>
   let profile: string
   const phones: Phone[] = []
   const take = async (how?: Parameters<typeof takePhone>[1]) => {
@@ -30,11 +30,11 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   }
 
   beforeAll(async () => {
-    kitchen = await openKitchen(10)
+    kitchen = await openKitchen()
   })
   afterAll(() => kitchen?.close())
   beforeEach(async () => {
-    bake = kitchen.bakes.pop()!
+    bake = await kitchen.newBakes()
     kitchen.line.loseAnswers(() => false)
     profile = await mkdtemp(join(tmpdir(), "common-oven-phone-"))
   })

@@ -12,7 +12,7 @@ describe.skipIf(!chromiumPath)("photos on a phone", () => {
   let kitchen: Kitchen
   let profiles: string[]
   beforeAll(async () => {
-    kitchen = await openKitchen(1)
+    kitchen = await openKitchen()
     profiles = await Promise.all([1, 2].map(() => mkdtemp(join(tmpdir(), "common-oven-phone-"))))
   })
   afterAll(async () => {
@@ -22,7 +22,7 @@ describe.skipIf(!chromiumPath)("photos on a phone", () => {
 
   test("several go one after the other, and one that is withdrawn leaves a classmate's phone as well", async () => {
     const [bens, beas] = await Promise.all(profiles.map((profile) => takePhone(profile)))
-    const bake = kitchen.url + kitchen.bakes[0]!.ben
+    const bake = kitchen.url + (await kitchen.newBakes()).ben
     await signIn(bens!.page, kitchen.url, "ben")
     await bens!.page.goto(bake)
     const files = [
