@@ -17,7 +17,8 @@ export const quietFlags = [
   "--disable-sync",
 ]
 
-export const openBrowser = () => chromium.launch({ executablePath: chromiumPath, args: quietFlags })
+export const openBrowser = (...flags: string[]) =>
+  chromium.launch({ executablePath: chromiumPath, args: [...quietFlags, ...flags] })
 
 export const phone: BrowserContextOptions = {
   viewport: { width: 390, height: 844 },

@@ -12,7 +12,7 @@ import { giveBakeDay } from "../class-day.ts"
 import { emptyDataDir } from "../data-dir.ts"
 import { crumbs } from "../photos/drawn.ts"
 import { addBake, cold, warm } from "../reviews/class-day.ts"
-import { startService } from "../service.ts"
+import { type Service, startService } from "../service.ts"
 import { chromiumPath, laptop, openBrowser, signedIn } from "./chromium.ts"
 import { lettersOf } from "./pdf-words.ts"
 
@@ -24,82 +24,85 @@ const ways: [string, BrowserContextOptions][] = [
 
 describe.skipIf(!chromiumPath)("a review, from the table to the printed page", () => {
   let browser: Browser
+  let service: Service
+  let dataDir: string
+  const days: Day[] = []
+
   beforeAll(async () => {
+    dataDir = await emptyDataDir()
+    const { db, close } = await connect({ url: "", dataDir })
+    const passwordHash = await hashPassword(password)
+    // more than there are tests: one that is tried again begins anew
+    for (let group = 1; group <= 6; group++) days.push(await bakedBy(db, dataDir, { group, passwordHash }))
+    await close()
+    service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
     browser = await openBrowser()
   })
   afterAll(async () => {
     await browser.close()
+    await service.stop()
+    await rm(dataDir, { recursive: true })
   })
 
-  test.each(ways)("%s", async (_way, options) => {
-    const dataDir = await emptyDataDir()
-    const day = await bakedBy(dataDir)
-    const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
-    const enter = (name: string) => signedIn(browser, options, { url: service.url, name, password })
-    try {
-      const ana = await enter("ana")
-      await pickOnTheTable(ana, service.url + day.url)
-      await assemble(ana)
-      await publish(ana)
+  const newDay = () => days.pop()!
+  const signInOf = (name: string, { group }: Day) => ({ url: service.url, name: `${name}${group}`, password })
 
-      const bea = await enter("bea")
-      await expectRead(bea, service.url + day.url, day)
-      await expectNothing(await enter("cleo"), service.url + day.url, day)
-      await expectPrinted(bea)
-      await withdraw(await enter("ben"), `${service.url}/bakes/${day.bens}`, day.bensCrumb)
-      await expectWithdrawn([ana, bea], service.url + day.url, day)
-    } finally {
-      await service.stop()
-      await rm(dataDir, { recursive: true })
-    }
+  test.each(ways)("%s", async (_way, options) => {
+    const day = newDay()
+    const enter = (name: string) => signedIn(browser, options, signInOf(name, day))
+    const ana = await enter("ana")
+    await pickOnTheTable(ana, service.url + day.url)
+    await assemble(ana)
+    await publish(ana)
+
+    const bea = await enter("bea")
+    await expectRead(bea, service.url + day.url, day)
+    await expectNothing(await enter("cleo"), service.url + day.url, day)
+    await expectPrinted(bea)
+    await withdraw(await enter("ben"), `${service.url}/bakes/${day.bens}`, day.bensCrumb)
+    await expectWithdrawn([ana, bea], service.url + day.url, day)
   })
 
   test("what is written is kept by itself, and arrow keys lead through the screens", async () => {
-    const dataDir = await emptyDataDir()
-    const day = await bakedBy(dataDir)
-    const service = await startService({ DATA_DIR: dataDir, DATABASE_URL: "" })
-    try {
-      const ana = await signedIn(browser, laptop, { url: service.url, name: "ana", password })
-      await ana.goto(`${service.url}${day.url}/review/edit`)
-      const kept = ana.getByText(/^Saved \d/)
-      await ana.getByLabel("What the class concluded").fill("Written and never sent.")
-      await kept.waitFor()
-      const again = ana.waitForResponse((response) => response.request().postData()?.includes("eight") ?? false)
-      await ana.getByLabel("What to change next time").fill("Begin at eight.")
-      await again
-      await kept.waitFor()
-      await ana.reload()
-      expect(await ana.getByLabel("What the class concluded").inputValue()).toBe("Written and never sent.")
-      expect(await ana.getByLabel("What to change next time").inputValue()).toBe("Begin at eight.")
+    const day = newDay()
+    const ana = await signedIn(browser, laptop, signInOf("ana", day))
+    await ana.goto(`${service.url}${day.url}/review/edit`)
+    const kept = ana.getByText(/^Saved \d/)
+    await ana.getByLabel("What the class concluded").fill("Written and never sent.")
+    await kept.waitFor()
+    const again = ana.waitForResponse((response) => response.request().postData()?.includes("eight") ?? false)
+    await ana.getByLabel("What to change next time").fill("Begin at eight.")
+    await again
+    await kept.waitFor()
+    await ana.reload()
+    expect(await ana.getByLabel("What the class concluded").inputValue()).toBe("Written and never sent.")
+    expect(await ana.getByLabel("What to change next time").inputValue()).toBe("Begin at eight.")
 
-      await publish(ana)
-      await ana.getByRole("link", { name: "Show it to a room" }).click()
-      await ana.getByText("1 of 3").waitFor()
-      await ana.keyboard.press("ArrowRight")
-      await ana.getByText("2 of 3").waitFor()
-      expect(await ana.locator(".on-wall").innerText()).toContain("Written and never sent.")
-      await ana.keyboard.press("ArrowLeft")
-      await ana.getByText("1 of 3").waitFor()
-    } finally {
-      await service.stop()
-      await rm(dataDir, { recursive: true })
-    }
+    await publish(ana)
+    await ana.getByRole("link", { name: "Show it to a room" }).click()
+    await ana.getByText("1 of 3").waitFor()
+    await ana.keyboard.press("ArrowRight")
+    await ana.getByText("2 of 3").waitFor()
+    expect(await ana.locator(".on-wall").innerText()).toContain("Written and never sent.")
+    await ana.keyboard.press("ArrowLeft")
+    await ana.getByText("1 of 3").waitFor()
   })
 })
 
 type Day = Awaited<ReturnType<typeof bakedBy>>
 
 /** Ana's class, in which Ben and Bea have baked; each has a crumb for the class, Ben another for his instructors. */
-async function bakedBy(dataDir: string) {
-  const { db, close } = await connect({ url: "", dataDir })
-  const [ana, ben, bea] = [await person(db, "ana"), await person(db, "ben"), await person(db, "bea")]
-  await person(db, "cleo")
-  const [group] = await db
+async function bakedBy(db: Db, dataDir: string, { group, passwordHash }: { group: number; passwordHash: string }) {
+  const person = async (name: string) =>
+    (await addAccount(db, { signInName: `${name}${group}`, passwordHash, zone: "UTC" }))!
+  const [ana, ben, bea] = [await person("ana"), await person("ben"), await person("bea")]
+  await person("cleo")
+  const [bakers] = await db
     .insert(classes)
     .values({ name: "Thursday bakers", place: "Weavers' Hall", zone: "UTC" })
     .returning()
   const member = (userId: number, role: "instructor" | "student", shownName: string) => ({
-    classId: group!.id,
+    classId: bakers!.id,
     userId,
     role,
     shownName,
@@ -107,7 +110,7 @@ async function bakedBy(dataDir: string) {
   await db
     .insert(memberships)
     .values([member(ana, "instructor", "Ana"), member(ben, "student", "Ben"), member(bea, "student", "Bea")])
-  const day = await giveBakeDay(db, { classId: group!.id, ana: { id: ana } })
+  const day = await giveBakeDay(db, { classId: bakers!.id, ana: { id: ana } })
   const bens = await addBake(db, day, ben, warm, { kitchen: "attic kitchen" })
   const beas = await addBake(db, day, bea, cold)
   const picture = (userId: number, bakeId: number, forClass: boolean) =>
@@ -117,12 +120,7 @@ async function bakedBy(dataDir: string) {
     bensOwn: await picture(ben, bens, false),
     beasCrumb: await picture(bea, beas, true),
   }
-  await close()
-  return { url: `/bake-days/${day.bakeDayId}`, bens, ...pictures }
-}
-
-async function person(db: Db, signInName: string) {
-  return (await addAccount(db, { signInName, passwordHash: await hashPassword(password), zone: "UTC" }))!
+  return { group, url: `/bake-days/${day.bakeDayId}`, bens, ...pictures }
 }
 
 async function addPicture(db: Db, dataDir: string, of: { userId: number; bakeId: number; forClass: boolean }) {

@@ -3,16 +3,16 @@ import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { setTimeout as wait } from "node:timers/promises"
 import { eq } from "drizzle-orm"
-import type { Page } from "playwright-core"
+import type { Browser, BrowserContext, Page } from "playwright-core"
 import sharp from "sharp"
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest"
 import { listMarks, listPhotos, listReadings } from "../../server/bakes/queries.ts"
 import type { Db } from "../../server/db.ts"
 import { entries } from "../../server/schema.ts"
 import { idIn } from "../bench.ts"
-import { chromiumPath } from "../browser/chromium.ts"
+import { chromiumPath, openBrowser, patienceMs, phone } from "../browser/chromium.ts"
 import { type Kitchen, openKitchen } from "./kitchen.ts"
-import { cachesOnDisk, isKept, type Phone, queued, signIn, takePhone, waiting } from "./phone.ts"
+import { cachesOnDisk, isKept, queued, signIn, takePhone, waiting } from "./phone.ts"
 
 const crust = await sharp({ create: { width: 900, height: 700, channels: 3, background: "tan" } })
   .jpeg()
@@ -22,26 +22,32 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   let kitchen: Kitchen
   let bake: Awaited<ReturnType<Kitchen["newBakes"]>>
   let profile: string
-  const phones: Phone[] = []
-  const take = async (how?: Parameters<typeof takePhone>[1]) => {
-    const phone = await takePhone(profile, how)
-    phones.push(phone)
-    return phone
-  }
+  let browser: Browser
+  const contexts: BrowserContext[] = []
 
   beforeAll(async () => {
-    kitchen = await openKitchen()
+    ;[kitchen, browser] = [await openKitchen(), await openBrowser("--host-resolver-rules=MAP oven.example 127.0.0.1")]
   })
-  afterAll(() => kitchen?.close())
+  afterAll(async () => {
+    await browser.close()
+    await kitchen.close()
+  })
   beforeEach(async () => {
     bake = await kitchen.newBakes()
     kitchen.line.loseAnswers(() => false)
     profile = await mkdtemp(join(tmpdir(), "common-oven-phone-"))
   })
   afterEach(async () => {
-    for (const { context } of phones.splice(0)) await context.close().catch(() => {})
+    for (const context of contexts.splice(0)) await context.close().catch(() => {})
     await rm(profile, { recursive: true, force: true, maxRetries: 20 })
   })
+
+  /** A phone whose browser outlives being closed and killed. */
+  async function take(how?: Parameters<typeof takePhone>[1]) {
+    const phone = await takePhone(profile, how)
+    contexts.push(phone.context)
+    return phone
+  }
 
   /** Ben signs in, opens his bake, and lays the phone down; cookies are on its disk then. */
   async function benOpensHisBake() {
@@ -51,6 +57,16 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
     await isKept(phone.page)
     await expect.poll(() => cachesOnDisk(profile)).toContain("oven-pages-")
     await phone.context.close()
+  }
+
+  /** Ben, signed in, in a browser that forgets him when the test is over. */
+  async function benSignedIn(url = kitchen.url) {
+    const context = await browser.newContext(phone)
+    contexts.push(context)
+    context.setDefaultTimeout(patienceMs)
+    const page = await context.newPage()
+    await signIn(page, url, "ben")
+    return { page, context }
   }
 
   test.each([
@@ -100,8 +116,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   )
 
   test("what the server refuses comes back to its field, and what came later gets there", async () => {
-    const { page, context } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page, context } = await benSignedIn()
     await page.goto(kitchen.url + bake.ben)
     await context.setOffline(true)
     const wrongAt = await log(page, "Dough temperature", { value: "300" })
@@ -128,8 +143,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("what is being typed stays as it is while the page is renewed around it", async () => {
-    const { page, context } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page, context } = await benSignedIn()
     await page.goto(kitchen.url + bake.ben)
     await context.setOffline(true)
     await log(page, "Dough temperature", { value: "24.5" })
@@ -151,8 +165,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("a browser that keeps nothing sends at once, and says what that means", async () => {
-    const { page, context } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page, context } = await benSignedIn()
     await page.addInitScript(() => {
       IDBFactory.prototype.open = () => {
         throw new DOMException("No storage in this window.", "SecurityError")
@@ -173,8 +186,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("a refused entry goes only when it is thrown away", async () => {
-    const { page } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page } = await benSignedIn()
     await page.goto(kitchen.url + bake.ben)
     await log(page, "pH", { value: "41" })
     await page.getByRole("button", { name: "Throw away “pH 41”" }).click()
@@ -185,8 +197,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("signed out meanwhile, entries wait for the same person, and nobody else sends or sees them", async () => {
-    const { page, context } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page, context } = await benSignedIn()
     await page.goto(kitchen.url + bake.ben)
     await isKept(page)
     await context.clearCookies()
@@ -217,8 +228,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("a page that is still open keeps back what its maker logged when somebody else has signed in", async () => {
-    const { page, context } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page, context } = await benSignedIn()
     await page.goto(kitchen.url + bake.ben)
     const other = await context.newPage()
     await context.clearCookies()
@@ -230,9 +240,8 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("on a plain-http address the open page still keeps and sends, and says what cannot work there", async () => {
-    const { page, context } = await take({ flags: ["--host-resolver-rules=MAP oven.example 127.0.0.1"] })
     const url = `http://oven.example:${kitchen.line.port}`
-    await signIn(page, url, "ben")
+    const { page, context } = await benSignedIn(url)
     await page.goto(url + bake.ben)
     expect(await page.evaluate(() => [isSecureContext, "serviceWorker" in navigator, "locks" in navigator])).toEqual([
       false,
@@ -251,8 +260,7 @@ describe.skipIf(!chromiumPath)("a phone in a kitchen without network", () => {
   })
 
   test("two pages of one bake double nothing", async () => {
-    const { page, context } = await take()
-    await signIn(page, kitchen.url, "ben")
+    const { page, context } = await benSignedIn()
     await page.goto(kitchen.url + bake.ben)
     const second = await context.newPage()
     await second.goto(kitchen.url + bake.ben)

@@ -5,16 +5,14 @@ import { type BrowserContext, chromium, type Page } from "playwright-core"
 import { chromiumPath, patienceMs, phone, quietFlags } from "../browser/chromium.ts"
 import { password } from "./kitchen.ts"
 
-export type Phone = Awaited<ReturnType<typeof takePhone>>
-
 /** A phone whose browser keeps what it keeps in `profile`, from one start to the next. */
-export async function takePhone(profile: string, { offline = false, flags = [] as string[] } = {}) {
+export async function takePhone(profile: string, { offline = false } = {}) {
   // one that is still closing would take the new one for a second window of its own
   while (await browserOf(profile)) await wait(100)
   const context = await chromium.launchPersistentContext(profile, {
     ...phone,
     executablePath: chromiumPath,
-    args: [...quietFlags, ...flags],
+    args: quietFlags,
   })
   context.setDefaultTimeout(patienceMs)
   await context.setOffline(offline)
