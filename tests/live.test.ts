@@ -1,13 +1,16 @@
 import { rm } from "node:fs/promises"
 import { setTimeout as wait } from "node:timers/promises"
 import { eq } from "drizzle-orm"
-import type { FastifyInstance } from "fastify"
+import type { FastifyInstance, FastifyRequest } from "fastify"
 import { parse } from "node-html-parser"
 import { afterAll, beforeAll, expect, test } from "vitest"
 import { buildApp } from "../server/app.ts"
 import type { Connection } from "../server/db.ts"
+import { liveDay } from "../server/live/day.ts"
+import type { Fragment } from "../server/live/fragments.ts"
 import { memberships, sessions } from "../server/schema.ts"
-import { openHub } from "../server/web/notices.ts"
+import { type Following, openHub } from "../server/web/notices.ts"
+import { shareWork } from "../server/web/shared-work.ts"
 import { read, started } from "./bench.ts"
 import { type Cast, gatherCast } from "./cast.ts"
 import { temporaryFolder } from "./data-dir.ts"
@@ -217,6 +220,32 @@ test("a bake that is begun, gone on with or deleted shows on the bake day's page
   for (;;) if ((await day.nextNews())!.data.includes(`hx-target="${row}" hx-swap="delete"`)) break
   day.close()
   expect((await ben.open(bake.url)).status).toBe(200)
+})
+
+test("who looks while a bake is begun keeps nobody from seeing it", async () => {
+  const { ana, asta } = cast
+  const { session, user } = await app.people.validateSession(ana.cookie.split("=")[1]!)
+  const follower = { viewer: user!, sessionId: session!.id }
+  const work = shareWork(60_000)
+  let meanwhile: (() => Promise<unknown>) | undefined = async () => {
+    await asta.submit(`/bake-days/${bake.bakeDayId}/bakes`)
+    work.renew()
+  }
+  const share: typeof work.share = async (name, job) => {
+    const value = await work.share(name, job)
+    const happens = name === "benches" ? meanwhile : undefined
+    if (happens) meanwhile = undefined
+    await happens?.()
+    return value
+  }
+  const following = { ...work, share, follower, everybody: () => [follower] } as unknown as Following
+  const request = { server: app, viewer: user, params: { id: String(bake.bakeDayId) } } as unknown as FastifyRequest
+  const page = liveDay(request)
+
+  const [before, after] = [await page.look(following), await page.look(following)]
+  const rows = (fragments: Fragment[]) => fragments.filter(({ within }) => within).length
+  expect(rows(after)).toBe(rows(before) + 1)
+  expect(after.map(({ html }) => html).join()).toContain("Asta")
 })
 
 test("whatever is cut off and missed, everybody looks again", async () => {

@@ -6,6 +6,7 @@ import type { Role } from "../schema.ts"
 import { listNotStarted } from "../table/queries.ts"
 import { idOf, type Viewer, viewerOf } from "../web/access.ts"
 import type { Following } from "../web/notices.ts"
+import { shareWork } from "../web/shared-work.ts"
 import { type Fragment, regionsIn, rowOf } from "./fragments.ts"
 import { listBenches, type Row, versionOfDay } from "./queries.ts"
 import { hidden, roleNow, signedOut } from "./standing.ts"
@@ -62,13 +63,14 @@ export function liveDay(request: FastifyRequest): LivePage {
     },
     look: async (following) => {
       const staff = (await roleHere(following)) !== "student"
-      const { now, rows } = await following.share("benches", async () => {
+      const { now, rows, drawings } = await following.share("benches", async () => {
         const now = new Date()
-        return { now, rows: await listBenches(db, dayId, now) }
+        return { now, rows: await listBenches(db, dayId, now), drawings: shareWork(Number.POSITIVE_INFINITY) }
       })
       const draw = (row: Row, you: boolean) => drawRow(app, following, row, { you, staff, say, now })
       const alike = [staff, viewer.temperatureUnit, viewer.clock, viewer.zone].join(" ")
-      const drawn = await following.share(`rows ${alike}`, async () => {
+      // kept with the very rows they are drawn from: whoever looks later, after a change, must not be given these
+      const drawn = await drawings.share(alike, async () => {
         const theirs = rows.filter(({ shared }) => staff || shared)
         return new Map(await Promise.all(theirs.map(async (row) => [row.bakeId, await draw(row, false)] as const)))
       })
