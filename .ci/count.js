@@ -1,4 +1,4 @@
-// node count.js FAILED_STEPS REPORT… : what failed and why, then one line with what the test runner counted; a failed
+// node count.js FAILED_STEPS REPORT… : what failed, if only once, and why, then one line with what the test runner counted; a failed
 // step counts as one failure.
 import { readFileSync } from "node:fs"
 
@@ -6,11 +6,13 @@ const [failedSteps, ...files] = process.argv.slice(2)
 const reports = files.map((file) => JSON.parse(readFileSync(file, "utf8")))
 const sum = (key) => reports.reduce((total, report) => total + report[key], 0)
 
-// said again at the end, where somebody who has only the end of a long log finds it
+// said again at the end, where somebody who has only the end of a long log finds it; what passed when tried again, too
 for (const { name, message, assertionResults } of reports.flatMap((report) => report.testResults)) {
   if (message) console.log(`\n!! ${name}\n${message}`)
-  for (const test of assertionResults.filter(({ status }) => status === "failed")) {
-    console.log(`\n!! ${name}: ${test.fullName}\n${test.failureMessages.join("\n")}`)
+  for (const { fullName, status, failureMessages } of assertionResults.filter(
+    (test) => test.failureMessages.length > 0,
+  )) {
+    console.log(`\n!! ${name}: ${fullName}, in the end ${status}\n${failureMessages.join("\n")}`)
   }
 }
 

@@ -27,7 +27,7 @@ for (let kill = 1; kill <= kills; kill++) {
   const writers = [1, 2, 3].map(() => write(service.url))
   // counted in readings, not in time: on a busy machine it would be killed before it ever answered
   const enough = acknowledged.size + randomInt(1, 20)
-  while (acknowledged.size < enough) await wait(randomInt(5, 50))
+  while (acknowledged.size < enough && service.process.exitCode === null) await wait(randomInt(5, 50))
   await service.stop("SIGKILL")
   await Promise.all(writers)
   process.stdout.write(`\r${kill} kills, ${acknowledged.size} readings acknowledged `)

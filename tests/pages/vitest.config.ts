@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config"
+import { patienceMs } from "../browser/chromium.ts"
 
 /** Too slow for every run, so it has a command of its own: what needs a service, most of it a browser too, and crumbs measured whole. */
 export default defineConfig({
@@ -18,6 +19,6 @@ export default defineConfig({
     // far more than any of it takes: on a busy machine nothing is slow enough to be wrong
     testTimeout: 900_000,
     hookTimeout: 900_000,
-    expect: { poll: { timeout: 120_000, interval: 100 } },
+    expect: { poll: { timeout: patienceMs, interval: 100 } },
   },
 })
