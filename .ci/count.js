@@ -1,5 +1,5 @@
-// node count.js FAILED_STEPS REPORT… : what failed, if only once, and why, then one line with what the test runner counted; a failed
-// step counts as one failure.
+// node count.js FAILED_STEPS REPORT… : what failed, if only once, and why, then one line with what the test runner
+// counted; a failed step counts as one failure.
 import { readFileSync } from "node:fs"
 
 const [failedSteps, ...files] = process.argv.slice(2)
